@@ -1,0 +1,59 @@
+/**
+ * The summary row: some 30 seconds of steady sailing (or of motoring) with the counts, means and spreads
+ * that the fit needs. Rows of many files and days add up; no column of a whole recording is kept.
+ */
+
+/** The channels of a row's moments, in the order of the covariance matrix. */
+export const MOMENT_CHANNELS = ["awa", "aws", "stw", "heading", "heel", "east", "north"] as const;
+export type MomentChannel = (typeof MOMENT_CHANNELS)[number];
+
+/** Lags (s) at which rows carry autocovariances. */
+export const AUTOCOVARIANCE_LAGS = [1, 5, 10] as const;
+
+export type Tack = "starboard" | "port";
+export type RowKind = "sailing" | "motoring";
+
+export interface LegRow {
+  /** Number of the steady leg that it belongs to, from 0, in time order over the whole recording. */
+  readonly leg: number;
+  readonly kind: RowKind;
+  /** Starboard: the wind comes over the starboard side (indicated angle positive). */
+  readonly tack: Tack;
+  /** s since 1970 UTC: start of the first second, and how many seconds lie between start and end. */
+  readonly start: number;
+  readonly duration: number;
+  /** Seconds with all of the channels that the recording has. */
+  readonly count: number;
+  /** Means (angles: direction of the mean vector; heading in [0, 2π), awa in (−π, π]); NaN where missing. */
+  readonly mean: Readonly<Record<MomentChannel, number>>;
+  /** Covariances about the means, row-major 7 × 7, NaN where a channel is missing. */
+  readonly covariance: Float64Array;
+  /** Autocovariances at AUTOCOVARIANCE_LAGS of awa, ln aws, heading: 3 × lags, row-major. */
+  readonly autocovariance: Float64Array;
+  readonly headingIsTrue: boolean;
+  /** Variation (rad, east positive) at the row's place; NaN where it cannot be known. */
+  readonly variation: number;
+  readonly latitude: number;
+  readonly longitude: number;
+}
+
+export const TURN_KINDS = ["tack", "gybe", "other"] as const;
+
+export interface Turn {
+  readonly kind: (typeof TURN_KINDS)[number];
+  readonly start: number;
+  readonly end: number;
+  /** Change of heading (rad), clockwise positive; of the velocity over ground where there is no compass. */
+  readonly change: number;
+}
+
+/** A steady stretch. */
+export interface Leg {
+  readonly number: number;
+  readonly kind: RowKind;
+  readonly tack: Tack;
+  readonly start: number;
+  readonly end: number;
+  /** Mean indicated apparent wind angle, rad. */
+  readonly meanAwa: number;
+}

@@ -1,0 +1,38 @@
+/**
+ * Units. Inside the library everything is SI and radians; degrees and knots exist at the edges only.
+ *
+ * A unit is a weak brand: a plain number fits anywhere, arithmetic needs no cast, nothing exists at run
+ * time, but a `Degrees` handed to a `Radians` place does not compile.
+ */
+declare const unit: unique symbol;
+
+type Quantity<Name extends string> = number & { readonly [unit]?: Name };
+
+export type Radians = Quantity<"rad">;
+export type Degrees = Quantity<"deg">;
+export type RadiansPerSecond = Quantity<"rad/s">;
+export type MetresPerSecond = Quantity<"m/s">;
+export type Knots = Quantity<"kn">;
+export type Metres = Quantity<"m">;
+export type Seconds = Quantity<"s">;
+export type Celsius = Quantity<"°C">;
+
+/** A column of one quantity: a Float64Array that remembers its unit for the compiler. Missing is NaN. */
+export type Column<Unit extends number> = Float64Array & { readonly [unit]?: Unit };
+
+/** M1. The international nautical mile of 1852 m (Monaco 1929), an hour long: 1 kn = 1852/3600 m/s. */
+export const METRES_PER_SECOND_IN_A_KNOT = 1852 / 3600;
+
+const RADIANS_IN_A_DEGREE = Math.PI / 180;
+
+/** Radians in so many degrees. Never throws; NaN in, NaN out. */
+export const radians = (angle: Degrees): Radians => angle * RADIANS_IN_A_DEGREE;
+
+/** Degrees in so many radians. Never throws; NaN in, NaN out. */
+export const degrees = (angle: Radians): Degrees => angle / RADIANS_IN_A_DEGREE;
+
+/** Metres per second in so many knots (M1). Never throws; NaN in, NaN out. */
+export const metresPerSecond = (speed: Knots): MetresPerSecond => speed * METRES_PER_SECOND_IN_A_KNOT;
+
+/** Knots in so many metres per second (M1). Never throws; NaN in, NaN out. */
+export const knots = (speed: MetresPerSecond): Knots => speed / METRES_PER_SECOND_IN_A_KNOT;
