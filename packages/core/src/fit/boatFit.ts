@@ -12,6 +12,7 @@ export const PARAMETER_NAMES = [
   "compass.e",
   "compass.heelingError", // rad/rad
   "heel.zero", // rad
+  "heelModel.fullHeel", // rad
   "leeway.coefficient", // m²/s²
   "vane.mastheadOffset", // rad
   "vane.upwash", // rad

@@ -32,6 +32,14 @@ export interface HeelSensorParameters {
 }
 
 /**
+ * M25. Where there is no heel sensor, heel is modelled from the indicated wind: heel = −sign(a) · fullHeel · q/(1 + q),
+ * q = (speed / 10 m/s)² cos²(a / 2): a boat under sail heels away from the wind, less so off the wind.
+ */
+export interface HeelModelParameters {
+  readonly fullHeel: Radians;
+}
+
+/**
  * M23. flow angle in the mast's plane = indicated − mastheadOffset − upwash(indicated − mastheadOffset, speed).
  * upwash(a, v) = (upwash + upwashSlope · x) · g(a) + upwashBroad · sin a, x = 2 (v − v₀)/(v + v₀), v₀ = 7.5 m/s;
  * g(a) = sin a (1 + cos a)³ / its maximum (at 41.4°).
@@ -60,6 +68,7 @@ export interface SensorSettings {
   readonly speed: SpeedSensorParameters;
   readonly compass: CompassParameters;
   readonly heel: HeelSensorParameters;
+  readonly heelModel: HeelModelParameters;
   readonly vane: VaneParameters;
   readonly anemometer: AnemometerParameters;
   readonly leeway: LeewayParameters;
