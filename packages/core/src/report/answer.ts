@@ -1,0 +1,71 @@
+import type { BoatFit } from "../fit/boatFit.ts";
+import type { Agreements } from "../judge/agreement.ts";
+import type { LineCount, Problem, Source } from "../recording/readings.ts";
+import type { Leg, Turn } from "../sailing/legRow.ts";
+import type { SensorSettings } from "../sensors/parameters.ts";
+
+/** What a recording was found to hold. */
+export interface RecordingSummary {
+  readonly files: readonly string[];
+  /** s since 1970 UTC. */
+  readonly start: number;
+  readonly end: number;
+  readonly lines: LineCount;
+  /** The first problems (at most 100); `lines.problems` counts them all. */
+  readonly problems: readonly Problem[];
+  /** The source chosen for each quantity, with why, and its readings a second. */
+  readonly chosen: readonly { readonly source: Source; readonly why: string; readonly rate: number }[];
+  readonly others: readonly { readonly source: Source; readonly why: string; readonly rate: number }[];
+  /** Lag of each channel behind the apparent wind (s), where it could be found. */
+  readonly lags: readonly { readonly channel: string; readonly seconds: number }[];
+  /** Seconds of each kind. */
+  readonly seconds: { readonly sailing: number; readonly motoring: number; readonly other: number };
+  readonly directionsAre: "true" | "magnetic";
+}
+
+/** True wind row by row, before and after: the picture of the wind coming to rest. Columns of one length. */
+export interface WindTrack {
+  readonly time: Float64Array;
+  readonly tack: readonly ("starboard" | "port")[];
+  readonly kind: readonly ("sailing" | "motoring")[];
+  /** rad, wind over the ground where GPS exists, else over the water. */
+  readonly directionBefore: Float64Array;
+  readonly directionAfter: Float64Array;
+  /** m/s */
+  readonly speedBefore: Float64Array;
+  readonly speedAfter: Float64Array;
+  /** True wind angle after, rad. */
+  readonly angleAfter: Float64Array;
+  /** Whitened residuals of direction and log speed after the fit (NaN where unsolved). */
+  readonly directionResidual: Float64Array;
+  readonly speedResidual: Float64Array;
+  readonly overGround: boolean;
+}
+
+/** The base that settings are counted from. */
+export type SettingsBase = "sensors without corrections" | "unknown corrections";
+
+/** The words for the navigator, each entry a full sentence. */
+export interface PlainWords {
+  readonly keyIn: readonly string[];
+  readonly leaveAlone: readonly string[];
+  readonly couldNotTell: readonly string[];
+  readonly sailNext: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** All that one run of the main job has to say; command line, page and report draw from it. */
+export interface Answer {
+  readonly recording: RecordingSummary;
+  readonly legs: readonly Leg[];
+  readonly turns: readonly Turn[];
+  readonly base: SettingsBase;
+  /** Settings that the instruments already applied, counted from the base. */
+  readonly active: SensorSettings;
+  readonly fit: BoatFit;
+  readonly before: Agreements;
+  /** Agreements after; undefined when the fit is unsolved. */
+  readonly after?: Agreements;
+  readonly track: WindTrack;
+  readonly words: PlainWords;
+}
