@@ -1,29 +1,7 @@
+import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 
-/** The parameters of a boat fit, in the order of the covariance; SI and radians. */
-export const PARAMETER_NAMES = [
-  "speed.intercept", // m/s
-  "speed.gain", // mean of both tacks' gains, natural logarithm
-  "speed.gainDifference", // ln gain on starboard less ln gain on port
-  "compass.a", // rad, as are b to e
-  "compass.b",
-  "compass.c",
-  "compass.d",
-  "compass.e",
-  "compass.heelingError", // rad/rad
-  "heel.zero", // rad
-  "heelModel.fullHeel", // rad
-  "leeway.coefficient", // m²/s²
-  "vane.mastheadOffset", // rad
-  "vane.upwash", // rad
-  "vane.upwashSlope", // rad
-  "vane.upwashBroad", // rad
-  "anemometer.threshold", // m/s
-  "anemometer.gain", // natural logarithm
-  "anemometer.speedUp", // 1
-] as const;
-
-export type ParameterName = (typeof PARAMETER_NAMES)[number];
+export { PARAMETER_NAMES, type ParameterName };
 
 /** One parameter as the data and the prior together leave it. */
 export interface FittedParameter {
