@@ -1,3 +1,4 @@
+import type { SettingsBase } from "../calibration/boat.ts";
 import type { BoatFit } from "../fit/boatFit.ts";
 import type { Agreements } from "../judge/agreement.ts";
 import type { LineCount, Problem, Source } from "../recording/readings.ts";
@@ -42,8 +43,7 @@ export interface WindTrack {
   readonly overGround: boolean;
 }
 
-/** The base that settings are counted from. */
-export type SettingsBase = "sensors without corrections" | "unknown corrections";
+export type { SettingsBase };
 
 /** The words for the navigator, each entry a full sentence. */
 export interface PlainWords {

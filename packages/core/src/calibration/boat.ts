@@ -1,0 +1,66 @@
+import type { QuantityName } from "../recording/readings.ts";
+import type { SensorSettings } from "../sensors/parameters.ts";
+import type { Metres, Radians } from "../units.ts";
+
+/** What settings are counted from. */
+export type SettingsBase = "sensors without corrections" | "unknown corrections";
+
+/** The corrections that the instruments had already applied to what a log holds, counted from the base. */
+export interface ActiveSettings {
+  readonly base: SettingsBase;
+  readonly active: SensorSettings;
+}
+
+/** Where the computer's wind table sits: corrections looked up by apparent or by true wind, or no table at all. */
+export const TABLE_PLACES = ["apparent", "true", "none"] as const;
+
+/** What the computer on board does with the readings before it shows a true wind. */
+export interface OnboardComputer {
+  readonly correctsHeel: boolean;
+  readonly correctsLeeway: boolean;
+  readonly table: (typeof TABLE_PLACES)[number];
+}
+
+/** What makes leeway something else than a coefficient times heel over speed squared. */
+export interface Rig {
+  readonly rotatingMast: boolean;
+  readonly cantingKeel: boolean;
+  readonly foils: boolean;
+  readonly multihull: boolean;
+}
+
+/** Whether the helm followed the sails or a displayed wind angle: only the former makes angles alike on both tacks. */
+export const STEERED_BY = ["sails", "display", "unknown"] as const;
+
+/** What the boat file tells, in SI units and radians. */
+export interface Boat {
+  readonly name: string;
+  /** Of the masthead above the water. */
+  readonly mastHeight: Metres;
+  /** Place of the wind sensor above the axis that the boat rolls about, and forward of the one it pitches about. */
+  readonly windSensorHeight: Metres;
+  readonly windSensorForward: Metres;
+  readonly computer: OnboardComputer;
+  readonly rig: Rig;
+  /** A tag for the sails set: upwash depends on them. */
+  readonly sails: string;
+  readonly steeredBy: (typeof STEERED_BY)[number];
+  readonly settings: ActiveSettings;
+  /** rad, east positive, where the log holds no position; NaN when not given. */
+  readonly variation: Radians;
+  /** +1 where heel to starboard reads positive; "auto" infers it from the wind. */
+  readonly heelSensorSign: "auto" | 1 | -1;
+  /** Sources that the user chose over the automatic choice. */
+  readonly sources: Partial<Readonly<Record<QuantityName, string>>>;
+}
+
+/** The reasons for which the leeway law does not hold for a rig, as words for a sentence; empty when it holds. */
+export function leewayLawBreakers(rig: Rig): readonly string[] {
+  const reasons: readonly (readonly [boolean, string])[] = [
+    [rig.rotatingMast, "a rotating mast"],
+    [rig.cantingKeel, "a canting keel"],
+    [rig.foils, "foils"],
+    [rig.multihull, "more than one hull"],
+  ];
+  return reasons.flatMap(([holds, words]) => (holds ? [words] : []));
+}
