@@ -28,3 +28,22 @@ export interface SecondsBlock {
   readonly headingIsTrue: boolean;
   readonly columns: Readonly<Record<Channel, Float64Array>>;
 }
+
+/** One column for each channel. Never throws. */
+export const channelColumns = (
+  column: (channel: Channel) => Float64Array,
+): Record<Channel, Float64Array> => ({
+  awa: column("awa"),
+  aws: column("aws"),
+  stw: column("stw"),
+  heading: column("heading"),
+  heel: column("heel"),
+  pitch: column("pitch"),
+  heelRate: column("heelRate"),
+  pitchRate: column("pitchRate"),
+  east: column("east"),
+  north: column("north"),
+  latitude: column("latitude"),
+  longitude: column("longitude"),
+  variation: column("variation"),
+});

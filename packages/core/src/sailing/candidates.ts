@@ -1,0 +1,157 @@
+import { wrapAngle } from "../angles.ts";
+import { type Radians, radians, type Seconds } from "../units.ts";
+import { type RowOfSeconds, rowOfSeconds } from "./rows.ts";
+import type { SecondsWindow } from "./secondsWindow.ts";
+import type { Judgement } from "./steadiness.ts";
+import type { Turning } from "./turnDetector.ts";
+
+/** A hole of this length within a row ends the row, one of that length between rows the leg. */
+const ROW_HOLE: Seconds = 5;
+const LEG_HOLE: Seconds = 60;
+
+/** Rows whose mean wind angle is this far from their leg's are sailed on another point of sailing. */
+const SAME_LEG: Radians = radians(30);
+
+/** A row within which the heading drifts further than this is a slow turn. */
+const STRAIGHT: Radians = radians(15);
+
+/** Rows within circles: long enough to mean something, short enough that the heading does not turn right round. */
+const CIRCLING_ROW: Seconds = 12;
+
+/** A circle turns this far in one direction, at most at this rate: faster ones are penalty turns. */
+const CIRCLE: Radians = radians(330);
+const FASTEST_CIRCLE = radians(6);
+
+export interface RowLengths {
+  /** Seconds that a row spans at most. */
+  readonly rowSeconds: Seconds;
+  /** Seconds of data without which there is no row. */
+  readonly leastSeconds: Seconds;
+}
+
+/** A steady stretch, or a circle, before it is known what drove the boat. */
+export interface CandidateLeg {
+  readonly circling: boolean;
+  readonly rows: readonly RowOfSeconds[];
+}
+
+/** Gathers steady seconds to rows and rows to legs; turning seconds to the rows of circles, kept if it was one. */
+export class CandidateCollector {
+  readonly #legs: CandidateLeg[];
+  readonly #window: SecondsWindow;
+  readonly #lengths: RowLengths;
+  #headingIsTrue = false;
+  #seconds: number[] = [];
+  #rows: RowOfSeconds[] = [];
+  #circling: { turning: Turning; seconds: number[]; rows: RowOfSeconds[] } | undefined;
+
+  /** @param legs takes the finished ones */
+  constructor(window: SecondsWindow, lengths: RowLengths, legs: CandidateLeg[]) {
+    this.#legs = legs;
+    this.#window = window;
+    this.#lengths = lengths;
+  }
+
+  /** Takes the next second with what it was judged to be, and the turning that it belongs to. Never throws. */
+  push(second: number, judgement: Judgement, turning: Turning | undefined, headingIsTrue: boolean): void {
+    this.#headingIsTrue = headingIsTrue;
+    if (this.#circling !== undefined && this.#circling.turning !== turning) this.#endCircling();
+    if (turning !== undefined && turning.track !== "wind") this.#circle(second, turning);
+    if (turning?.turn !== undefined) this.#endLeg();
+    const last = this.#seconds.at(-1);
+    if (last !== undefined && second - last > ROW_HOLE) this.#endRow();
+    if (judgement === "steady") this.#sail(second);
+  }
+
+  /** Ends what is open. Never throws. */
+  finish(): void {
+    this.#endCircling();
+    this.#endLeg();
+  }
+
+  #sail(second: number): void {
+    if (second - (this.#seconds[0] ?? second) >= this.#lengths.rowSeconds) this.#endRow();
+    const lastRow = this.#rows.at(-1);
+    if (
+      this.#seconds.length === 0 &&
+      lastRow !== undefined &&
+      second - lastRow.start - lastRow.duration > LEG_HOLE
+    )
+      this.#endLeg();
+    this.#seconds.push(second);
+  }
+
+  #endRow(): void {
+    const seconds = this.#seconds;
+    this.#seconds = [];
+    if (seconds.length < this.#lengths.leastSeconds || this.#drifts(seconds)) return;
+    const row = rowOfSeconds(this.#window, seconds, this.#headingIsTrue);
+    if (row === undefined || row.count < this.#lengths.leastSeconds) return;
+    const angle = meanAwaOfRows(this.#rows);
+    if (Math.abs(wrapAngle(row.mean.awa - angle)) > SAME_LEG) this.#closeLeg();
+    this.#rows.push(row);
+  }
+
+  /** Whether the heading at the end of some seconds differs much from that at their start. */
+  #drifts(seconds: readonly number[]): boolean {
+    const third = Math.floor(seconds.length / 3);
+    const early = meanHeading(this.#window, seconds.slice(0, third));
+    const late = meanHeading(this.#window, seconds.slice(-third));
+    return Math.abs(wrapAngle(late - early)) > STRAIGHT;
+  }
+
+  #endLeg(): void {
+    this.#endRow();
+    this.#closeLeg();
+  }
+
+  #closeLeg(): void {
+    if (this.#rows.length > 0) this.#legs.push({ circling: false, rows: this.#rows });
+    this.#rows = [];
+  }
+
+  #circle(second: number, turning: Turning): void {
+    this.#circling ??= { turning, seconds: [], rows: [] };
+    const { seconds, rows } = this.#circling;
+    if (!Number.isNaN(this.#window.at("awa", second) + this.#window.at("aws", second))) seconds.push(second);
+    if (seconds.length === 0 || second - seconds[0]! + 1 < CIRCLING_ROW) return;
+    const row =
+      seconds.length >= CIRCLING_ROW - 2
+        ? rowOfSeconds(this.#window, seconds, this.#headingIsTrue)
+        : undefined;
+    if (row !== undefined) rows.push(row);
+    this.#circling.seconds = [];
+  }
+
+  #endCircling(): void {
+    const circling = this.#circling;
+    this.#circling = undefined;
+    if (circling === undefined || circling.rows.length === 0) return;
+    const { change, start, end } = circling.turning;
+    const rate = Math.abs(change) / (end - start + 1);
+    if (Math.abs(change) >= CIRCLE && rate <= FASTEST_CIRCLE)
+      this.#legs.push({ circling: true, rows: circling.rows });
+  }
+}
+
+/** Direction of the mean heading vector; NaN without any. */
+function meanHeading(window: SecondsWindow, seconds: readonly number[]): Radians {
+  let [sine, cosine] = [0, 0];
+  for (const second of seconds) {
+    const heading = window.at("heading", second);
+    if (Number.isNaN(heading)) continue;
+    sine += Math.sin(heading);
+    cosine += Math.cos(heading);
+  }
+  return sine === 0 && cosine === 0 ? Number.NaN : Math.atan2(sine, cosine);
+}
+
+/** Direction of the mean of the rows' wind angle vectors, by their seconds; NaN without rows. Never throws. */
+export function meanAwaOfRows(rows: readonly Pick<RowOfSeconds, "mean" | "count">[]): Radians {
+  let [sine, cosine] = [0, 0];
+  for (const { mean, count } of rows) {
+    sine += count * Math.sin(mean.awa);
+    cosine += count * Math.cos(mean.awa);
+  }
+  return rows.length > 0 ? Math.atan2(sine, cosine) : Number.NaN;
+}
