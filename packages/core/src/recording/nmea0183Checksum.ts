@@ -1,0 +1,20 @@
+const HEXADECIMAL = "0123456789ABCDEF";
+
+/**
+ * M30. The checksum of an NMEA 0183 sentence: exclusive or of all characters between `$` and `*`.
+ *
+ * @param body what stands between `$` and `*`, ASCII
+ * @returns 0 to 255; 0 for an empty body. Never throws.
+ * @see E. S. Raymond and others, *NMEA Revealed*, gpsd project (www/NMEA.adoc), section on sentence framing
+ */
+export function nmea0183Checksum(body: string): number {
+  let sum = 0;
+  for (let index = 0; index < body.length; index++) sum ^= body.charCodeAt(index);
+  return sum & 0xff;
+}
+
+/** The whole sentence `$body*hh`, without line end, its checksum (M30) in two capital hexadecimal digits. Never throws. */
+export function nmea0183Sentence(body: string): string {
+  const sum = nmea0183Checksum(body);
+  return `$${body}*${HEXADECIMAL.charAt(sum >> 4)}${HEXADECIMAL.charAt(sum & 15)}`;
+}
