@@ -2,7 +2,7 @@ import { wrapAngle, wrapDirection } from "../angles.ts";
 import type { QuantityName, Readings } from "../recording/readings.ts";
 import { type MetresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
 import { ChannelBins, LONGEST_BRIDGE } from "./channelBins.ts";
-import { CHANNELS, type Channel, channelColumns, type SecondsBlock } from "./series.ts";
+import { byChannel, CHANNELS, type Channel, type SecondsBlock } from "./series.ts";
 import { SpikeGate } from "./spikeGate.ts";
 
 /**
@@ -85,7 +85,7 @@ export class SecondsAligner {
   readonly #laneOfSource: (Lane | undefined)[] = [];
   readonly #variationAt: SecondsAlignerOptions["variationAt"];
   readonly #headingIsTrue: boolean;
-  #columns = channelColumns(() => new Float64Array(BLOCK_LENGTH));
+  #columns = byChannel(() => new Float64Array(BLOCK_LENGTH));
   #time = new Float64Array(BLOCK_LENGTH);
   #length = 0;
   /** The next second to be written, and the last that holds a reading. */
@@ -162,7 +162,7 @@ export class SecondsAligner {
 
   #block(): SecondsBlock {
     const length = this.#length;
-    const columns = channelColumns((name) => this.#columns[name].slice(0, length));
+    const columns = byChannel((name) => this.#columns[name].slice(0, length));
     const time = this.#time.slice(0, length);
     this.#length = 0;
     return { length, time, headingIsTrue: this.#headingIsTrue, columns };

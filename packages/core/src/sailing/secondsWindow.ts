@@ -1,6 +1,6 @@
 import { wrapAngle } from "../angles.ts";
 import type { Seconds } from "../units.ts";
-import { CHANNELS, type Channel, channelColumns } from "./series.ts";
+import { byChannel, CHANNELS, type Channel } from "./series.ts";
 
 /** Seconds held at once; a power of two. */
 export const WINDOW_LENGTH = 256;
@@ -24,7 +24,7 @@ export class SecondsWindow {
   /** Numbers of the first and the last second held. */
   first = Number.NaN;
   last = Number.NaN;
-  readonly #columns = channelColumns(() => new Float64Array(WINDOW_LENGTH));
+  readonly #columns = byChannel(() => new Float64Array(WINDOW_LENGTH));
   readonly #tracks: Readonly<Record<Track, Float64Array>> = {
     heading: new Float64Array(WINDOW_LENGTH),
     course: new Float64Array(WINDOW_LENGTH),

@@ -29,21 +29,19 @@ export interface SecondsBlock {
   readonly columns: Readonly<Record<Channel, Float64Array>>;
 }
 
-/** One column for each channel. Never throws. */
-export const channelColumns = (
-  column: (channel: Channel) => Float64Array,
-): Record<Channel, Float64Array> => ({
-  awa: column("awa"),
-  aws: column("aws"),
-  stw: column("stw"),
-  heading: column("heading"),
-  heel: column("heel"),
-  pitch: column("pitch"),
-  heelRate: column("heelRate"),
-  pitchRate: column("pitchRate"),
-  east: column("east"),
-  north: column("north"),
-  latitude: column("latitude"),
-  longitude: column("longitude"),
-  variation: column("variation"),
+/** One value for each channel, by its name. Never throws. */
+export const byChannel = <Value>(value: (channel: Channel) => Value): Record<Channel, Value> => ({
+  awa: value("awa"),
+  aws: value("aws"),
+  stw: value("stw"),
+  heading: value("heading"),
+  heel: value("heel"),
+  pitch: value("pitch"),
+  heelRate: value("heelRate"),
+  pitchRate: value("pitchRate"),
+  east: value("east"),
+  north: value("north"),
+  latitude: value("latitude"),
+  longitude: value("longitude"),
+  variation: value("variation"),
 });
