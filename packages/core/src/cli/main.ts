@@ -1,1 +1,4 @@
-export {};
+#!/usr/bin/env node
+import { runInTerminal } from "./terminal.ts";
+
+process.exitCode = await runInTerminal(process.argv.slice(2));

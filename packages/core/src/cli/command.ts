@@ -1,0 +1,15 @@
+import type { CommandShape, Given } from "./arguments.ts";
+
+/** What a command has around it: two streams of text, a place for progress where someone looks on, a signal to stop. */
+export interface Surroundings {
+  readonly print: (text: string) => void;
+  readonly complain: (text: string) => void;
+  readonly progress: ((text: string) => void) | undefined;
+  readonly signal: AbortSignal;
+}
+
+/** A command: how it is called, and what it does. It throws where it cannot; see `failures.ts`. */
+export interface Command {
+  readonly shape: CommandShape;
+  readonly execute: (given: Given, surroundings: Surroundings) => Promise<void>;
+}

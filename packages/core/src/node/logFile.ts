@@ -1,0 +1,34 @@
+import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
+import { fileProblem } from "./fileProblem.ts";
+
+/** A log on disk, plain or gzip: read in chunks, from the start again each time it is iterated. */
+export interface LogFile {
+  /** As the user named it. */
+  readonly name: string;
+  readonly bytes: number;
+  readonly chunks: AsyncIterable<Uint8Array>;
+}
+
+const CHUNK_BYTES = 1 << 18;
+
+async function* chunksOf(path: string): AsyncGenerator<Uint8Array> {
+  try {
+    yield* createReadStream(path, { highWaterMark: CHUNK_BYTES });
+  } catch (error) {
+    throw fileProblem(path, error);
+  }
+}
+
+/**
+ * A log file, there and readable.
+ *
+ * @throws FileProblem when it is absent or no file
+ */
+export async function logFile(path: string): Promise<LogFile> {
+  const status = await stat(path).catch((error: unknown) => {
+    throw fileProblem(path, error);
+  });
+  if (!status.isFile()) throw fileProblem(path, status.isDirectory() ? "is a folder" : "is no file");
+  return { name: path, bytes: status.size, chunks: { [Symbol.asyncIterator]: () => chunksOf(path) } };
+}
