@@ -1,6 +1,6 @@
 import { wrapAngle } from "../angles.ts";
-import { type Radians, radians, type Seconds } from "../units.ts";
-import { type RowOfSeconds, rowOfSeconds } from "./rows.ts";
+import { type MetresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
+import { type RowOfSeconds, rowOfSeconds, speedOfRow } from "./rows.ts";
 import type { SecondsWindow } from "./secondsWindow.ts";
 import type { Judgement } from "./steadiness.ts";
 import type { Turning } from "./turnDetector.ts";
@@ -21,6 +21,12 @@ const CIRCLING_ROW: Seconds = 12;
 /** A circle turns this far in one direction, at most at this rate: faster ones are penalty turns. */
 const CIRCLE: Radians = radians(330);
 const FASTEST_CIRCLE = radians(6);
+
+/** Under sail a boat loses way head to wind; under power she keeps at least this share of it all round. */
+const KEPT_WAY = 0.6;
+
+/** What turns slower than this swings at a mooring. */
+const SLOWEST_CIRCLE: MetresPerSecond = 1;
 
 export interface RowLengths {
   /** Seconds that a row spans at most. */
@@ -128,9 +134,12 @@ export class CandidateCollector {
     this.#circling = undefined;
     if (circling === undefined || circling.rows.length === 0) return;
     const { change, start, end } = circling.turning;
-    const rate = Math.abs(change) / (end - start + 1);
-    if (Math.abs(change) >= CIRCLE && rate <= FASTEST_CIRCLE)
-      this.#legs.push({ circling: true, rows: circling.rows });
+    const speeds = circling.rows.map(speedOfRow);
+    const isCircle =
+      Math.abs(change) >= CIRCLE &&
+      Math.abs(change) / (end - start + 1) <= FASTEST_CIRCLE &&
+      Math.min(...speeds) >= Math.max(SLOWEST_CIRCLE, KEPT_WAY * Math.max(...speeds));
+    if (isCircle) this.#legs.push({ circling: true, rows: circling.rows });
   }
 }
 

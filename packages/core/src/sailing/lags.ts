@@ -68,6 +68,7 @@ export class LagEstimator {
     heelToWind: new LagCorrelation(true),
     speedToCourse: new LagCorrelation(false),
   };
+  #hasCompass = false;
   #second = Number.NaN;
   #states: (Readonly<Record<Rate, number>> | undefined)[] = [];
   #held = 0;
@@ -79,6 +80,7 @@ export class LagEstimator {
       if (!(second - this.#second <= SILENCE)) this.#beginAnew();
       else for (let hole = this.#second + 1; hole < second; hole++) this.#add(undefined);
       this.#second = second;
+      if (!Number.isNaN(block.columns.heading[index]!)) this.#hasCompass = true;
       this.#add(stateOf(block, index));
     }
   }
@@ -86,10 +88,9 @@ export class LagEstimator {
   /** The lags so far. Never throws. */
   lags(): Lags {
     const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = this.#pairs;
-    const hasCompass = !Number.isNaN(windToHeading.lag().correlation + courseToHeading.lag().correlation);
     const none: Lag = { seconds: 0, correlation: 1, moving: 0 };
-    const wind = hasCompass ? windToHeading.lag() : windToCourse.lag();
-    const course = hasCompass ? courseToHeading.lag() : none;
+    const wind = this.#hasCompass ? windToHeading.lag() : windToCourse.lag();
+    const course = this.#hasCompass ? courseToHeading.lag() : none;
     return { wind, course, heel: after(wind, heelToWind.lag()), speed: after(course, speedToCourse.lag()) };
   }
 

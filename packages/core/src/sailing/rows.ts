@@ -1,4 +1,5 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
+import type { MetresPerSecond } from "../units.ts";
 import { AUTOCOVARIANCE_LAGS, type LegRow, MOMENT_CHANNELS, type MomentChannel } from "./legRow.ts";
 import type { SecondsWindow } from "./secondsWindow.ts";
 
@@ -13,6 +14,10 @@ const isAngle = (channel: MomentChannel): boolean =>
 
 /** What a row is before it is known which leg it belongs to and what drove the boat. */
 export type RowOfSeconds = Omit<LegRow, "leg" | "kind" | "tack">;
+
+/** Speed through water, or over ground where that is missing; NaN without either. Never throws. */
+export const speedOfRow = ({ mean }: Pick<LegRow, "mean">): MetresPerSecond =>
+  Number.isNaN(mean.stw) ? Math.hypot(mean.east, mean.north) : mean.stw;
 
 /** Mean of the values at some places; of angles the direction of the mean vector; NaN where there are none. */
 function meanAt(values: ArrayLike<number>, places: readonly number[], angle: boolean): number {

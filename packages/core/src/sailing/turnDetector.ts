@@ -40,6 +40,8 @@ export interface Turning {
   end: number;
   readonly direction: 1 | -1;
   readonly track: Track;
+  /** Direction on the track and wind angle before it. */
+  readonly before: { readonly direction: Radians; readonly awa: Radians };
   /** Change of direction (rad), clockwise positive; NaN until it has ended. */
   change: Radians;
   ended: boolean;
@@ -154,6 +156,10 @@ export class TurnDetector {
       end: second,
       direction,
       track,
+      before: {
+        direction: this.#directionBy(track, start, start - BEFORE_AND_AFTER, start - 1),
+        awa: meanWindAngle(this.#window, start - BEFORE_AND_AFTER, start - 1),
+      },
       change: Number.NaN,
       ended: false,
       turn: undefined,
@@ -161,17 +167,21 @@ export class TurnDetector {
   }
 
   #finish(turning: Turning): Turning {
-    const { start, end, track } = turning;
-    const before = meanTrack(this.#window, track, start - BEFORE_AND_AFTER, start - 1);
-    const after = meanTrack(this.#window, track, end + 1, end + BEFORE_AND_AFTER);
-    turning.change = after - before;
+    const { end, track } = turning;
+    const after = this.#directionBy(track, end, end + 1, end + BEFORE_AND_AFTER);
+    turning.change = after - turning.before.direction;
     turning.ended = true;
     turning.turn = this.#turnOf(turning);
     return turning;
   }
 
-  #turnOf({ start, end, change }: Turning): Turn | undefined {
-    const before = meanWindAngle(this.#window, start - BEFORE_AND_AFTER, start - 1);
+  /** Mean direction over some seconds, or that of the nearest second of the turning where the recording has none. */
+  #directionBy(track: Track, nearest: number, from: number, to: number): Radians {
+    const mean = meanTrack(this.#window, track, from, to);
+    return Number.isNaN(mean) ? meanTrack(this.#window, track, nearest, nearest) : mean;
+  }
+
+  #turnOf({ start, end, change, before: { awa: before } }: Turning): Turn | undefined {
     const after = meanWindAngle(this.#window, end + 1, end + BEFORE_AND_AFTER);
     const sidesChange = hasSide(before) && hasSide(after) && before * after < 0 && Math.abs(change) < WHIRL;
     if (sidesChange && Math.abs(change) >= SMALLEST_TURN)
