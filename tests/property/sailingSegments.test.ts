@@ -4,13 +4,9 @@
 import { describe, expect, it } from "vitest";
 import { wrapAngle } from "../../packages/core/src/angles.ts";
 import { MOMENT_CHANNELS } from "../../packages/core/src/sailing/legRow.ts";
+import { mergedSailing, type Sailing } from "../../packages/core/src/sailing/sailing.ts";
 import { byChannel, type Channel, type SecondsBlock } from "../../packages/core/src/sailing/series.ts";
-import {
-  mergedSailing,
-  type Sailing,
-  SailingSummary,
-  summariseSailing,
-} from "../../packages/core/src/sailing/summary.ts";
+import { SailingSummary, summariseSailing } from "../../packages/core/src/sailing/summary.ts";
 import { radians } from "../../packages/core/src/units.ts";
 import { scriptedSail } from "../support/scriptedSail.ts";
 

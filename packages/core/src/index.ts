@@ -7,12 +7,10 @@ export type { Lag } from "./sailing/lagCorrelation.ts";
 export { LagShifter } from "./sailing/lagShifter.ts";
 export { LAGGED, LagEstimator, type Lagged, type Lags } from "./sailing/lags.ts";
 export * from "./sailing/legRow.ts";
+export { mergedSailing, type Sailing, type SailingPart } from "./sailing/sailing.ts";
 export { byChannel, CHANNELS, type Channel, type SecondsBlock } from "./sailing/series.ts";
 export {
-  mergedSailing,
-  type Sailing,
   type SailingOptions,
-  type SailingPart,
   SailingSummary,
   summariseSailing,
 } from "./sailing/summary.ts";

@@ -12,6 +12,9 @@ const LEG_HOLE: Seconds = 60;
 /** Rows whose mean wind angle is this far from their leg's are sailed on another point of sailing. */
 const SAME_LEG: Radians = radians(30);
 
+/** A course altered by more than this from one row to the next begins another leg, though it was no turn. */
+const SAME_COURSE: Radians = radians(20);
+
 /** A row within which the heading drifts further than this is a slow turn. */
 const STRAIGHT: Radians = radians(15);
 
@@ -93,9 +96,16 @@ export class CandidateCollector {
     if (seconds.length < this.#lengths.leastSeconds || this.#drifts(seconds)) return;
     const row = rowOfSeconds(this.#window, seconds, this.#headingIsTrue);
     if (row === undefined || row.count < this.#lengths.leastSeconds) return;
-    const angle = meanAwaOfRows(this.#rows);
-    if (Math.abs(wrapAngle(row.mean.awa - angle)) > SAME_LEG) this.#closeLeg();
+    if (!this.#goesOn(row)) this.#closeLeg();
     this.#rows.push(row);
+  }
+
+  /** Whether a row is sailed as the leg's rows before it were. */
+  #goesOn({ mean }: RowOfSeconds): boolean {
+    const last = this.#rows.at(-1);
+    if (last === undefined) return true;
+    const altered = Math.abs(wrapAngle(mean.heading - last.mean.heading)) > SAME_COURSE;
+    return !altered && Math.abs(wrapAngle(mean.awa - meanAwaOfRows(this.#rows))) <= SAME_LEG;
   }
 
   /** Whether the heading at the end of some seconds differs much from that at their start. */

@@ -43,17 +43,18 @@ const shareOf = <Item>(items: readonly Item[], holds: (item: Item) => boolean): 
 const meanSpeed = ({ rows }: CandidateLeg): MetresPerSecond =>
   rows.reduce((sum, row) => sum + speedOfRow(row), 0) / rows.length;
 
+/** M38. Whether a row by itself shows an engine: closer to the wind or faster than sails would take her. */
+export function showsEngine(row: RowOfSeconds): boolean {
+  const { speed, angle, ratio } = plainWind(row);
+  return speed > UNDER_WAY && (angle < NO_SAIL || (ratio > TOO_FAST && speed > 2 * UNDER_WAY));
+}
+
 /** M38. What a leg's wind and speed alone show. */
 function kindByWind({ circling, rows }: CandidateLeg): LegKind {
   if (circling) return "motoring";
-  const winds = rows.map(plainWind);
-  const engine = shareOf(
-    winds,
-    ({ speed, angle, ratio }) =>
-      speed > UNDER_WAY && (angle < NO_SAIL || (ratio > TOO_FAST && speed > 2 * UNDER_WAY)),
-  );
+  const engine = shareOf(rows, showsEngine);
   if (engine > 0.7) return "motoring";
-  const doubtful = shareOf(winds, ({ angle, ratio }) => angle < PINCHING || ratio > VERY_FAST);
+  const doubtful = shareOf(rows.map(plainWind), ({ angle, ratio }) => angle < PINCHING || ratio > VERY_FAST);
   return engine > 0.3 || doubtful > 0.5 ? "doubtful" : "sailing";
 }
 

@@ -1,0 +1,66 @@
+import { type CandidateLeg, meanAwaOfRows } from "./candidates.ts";
+import type { Leg, LegRow, RowKind, Tack, Turn } from "./legRow.ts";
+import { kindsOfLegs, showsEngine } from "./motoring.ts";
+
+/** What one file, or one piece of a recording, held: plain values, to be merged with others. */
+export interface SailingPart {
+  readonly legs: readonly CandidateLeg[];
+  readonly turns: readonly Turn[];
+  /** Seconds that the recording has. */
+  readonly seconds: number;
+}
+
+/** The sailing of a recording, or of several. */
+export interface Sailing {
+  readonly legs: readonly Leg[];
+  readonly turns: readonly Turn[];
+  readonly rows: readonly LegRow[];
+  /** Seconds in rows under sail, in rows under power, and all the others. */
+  readonly seconds: { readonly sailing: number; readonly motoring: number; readonly other: number };
+}
+
+const tackOf = (awa: number): Tack => (awa >= 0 ? "starboard" : "port");
+
+/**
+ * The sailing of one or several recordings together: what drove the boat is told from all their legs, and legs are
+ * numbered in time order.
+ *
+ * @param parts in any order
+ * @returns legs, turns and rows in time order. Never throws.
+ */
+export function mergedSailing(parts: readonly SailingPart[]): Sailing {
+  const candidates = parts.flatMap(({ legs }) => legs).sort((a, b) => a.rows[0]!.start - b.rows[0]!.start);
+  const turns = parts.flatMap((part) => part.turns).sort((a, b) => a.start - b.start);
+  const kinds = kindsOfLegs(candidates);
+  const legs: Leg[] = [];
+  const rows: LegRow[] = [];
+  candidates.forEach((candidate, index) => {
+    const kind = kinds[index]!;
+    const kept = kind === "sailing" ? candidate.rows.filter((row) => !showsEngine(row)) : candidate.rows;
+    if (kind === "doubtful" || kept.length === 0) return;
+    const leg = legOf(kept, kind, legs.length);
+    legs.push(leg);
+    rows.push(...kept.map((row) => ({ leg: leg.number, kind, tack: tackOf(row.mean.awa), ...row })));
+  });
+  return { legs, turns, rows, seconds: secondsOf(rows, parts) };
+}
+
+function legOf(rows: CandidateLeg["rows"], kind: RowKind, number: number): Leg {
+  const last = rows.at(-1)!;
+  const meanAwa = meanAwaOfRows(rows);
+  return {
+    number,
+    kind,
+    tack: tackOf(meanAwa),
+    start: rows[0]!.start,
+    end: last.start + last.duration,
+    meanAwa,
+  };
+}
+
+function secondsOf(rows: readonly LegRow[], parts: readonly SailingPart[]): Sailing["seconds"] {
+  const of = (kind: RowKind) => rows.reduce((sum, row) => sum + (row.kind === kind ? row.count : 0), 0);
+  const [sailing, motoring] = [of("sailing"), of("motoring")];
+  const all = parts.reduce((sum, part) => sum + part.seconds, 0);
+  return { sailing, motoring, other: all - sailing - motoring };
+}
