@@ -24,6 +24,8 @@ export interface Script {
   readonly from: number;
   readonly wind: number;
   readonly turbulence?: number;
+  /** How far the boat yaws in the waves, standard deviation (deg). */
+  readonly yaw?: number;
   readonly seed?: number;
 }
 
@@ -80,7 +82,14 @@ export interface ScriptedSail {
 }
 
 /** The seconds that a boat with faultless sensors would have recorded, all channels but pitch and rates. */
-export function scriptedSail({ steps, from, wind, turbulence = 4, seed = 1 }: Script): ScriptedSail {
+export function scriptedSail({
+  steps,
+  from,
+  wind,
+  turbulence = 4,
+  yaw: yawing = 1.2,
+  seed = 1,
+}: Script): ScriptedSail {
   const start = 1_700_000_000;
   const normal = normalDeviates(seed);
   const instants = course(steps);
@@ -88,7 +97,7 @@ export function scriptedSail({ steps, from, wind, turbulence = 4, seed = 1 }: Sc
   const rows = instants.map(({ time, heading, engine }) => {
     gust += -gust / 25 + radians(turbulence) * Math.sqrt(2 / 25) * normal();
     lull += -lull / 25 + 0.06 * Math.sqrt(2 / 25) * normal();
-    yaw += -yaw / 4 + radians(1.2) * Math.sqrt(2 / 4) * normal();
+    yaw += -yaw / 4 + radians(yawing) * Math.sqrt(2 / 4) * normal();
     const windSpeed = metresPerSecond(wind) * Math.exp(lull);
     const angle = wrapAngle(radians(from) + gust - heading - yaw);
     const goal = engine ?? sailingSpeed(angle, knots(windSpeed));

@@ -25,6 +25,7 @@ export class SecondsWindow {
   first = Number.NaN;
   last = Number.NaN;
   readonly #columns = byChannel(() => new Float64Array(WINDOW_LENGTH));
+  readonly #overGround = new Float64Array(WINDOW_LENGTH);
   readonly #tracks: Readonly<Record<Track, Float64Array>> = {
     heading: new Float64Array(WINDOW_LENGTH),
     course: new Float64Array(WINDOW_LENGTH),
@@ -71,7 +72,7 @@ export class SecondsWindow {
 
   /** Speed over ground (m/s); NaN where missing. Never throws. */
   speedOverGround(second: number): number {
-    return Math.hypot(this.at("east", second), this.at("north", second));
+    return second >= this.first && second <= this.last ? this.#overGround[second & MASK]! : Number.NaN;
   }
 
   #extend(track: Track, second: number, direction: number): void {

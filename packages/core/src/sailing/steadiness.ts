@@ -55,6 +55,7 @@ export class SteadinessJudge {
   readonly #window: SecondsWindow;
   readonly #turnings: readonly Turning[];
   readonly #speeds = new Float64Array(2 * SPEED_REACH + 1);
+  #usual = { second: Number.NaN, speed: Number.NaN };
   /** End of the last turn, and whether the boat has settled since. */
   #turnEnd = Number.NEGATIVE_INFINITY;
   #settled = true;
@@ -117,7 +118,16 @@ export class SteadinessJudge {
     if (circularSpread((at) => window.at("heading", at), from, to) > HEADING_SPREAD) return true;
     if (circularSpread((at) => window.at("awa", at), from, to) > WIND_ANGLE_SPREAD) return true;
     const now = meanOver((at) => window.speed(at), second - 2, second + 2);
-    return now < COLLAPSED * this.#usualSpeed(second - SPEED_REACH, second + SPEED_REACH);
+    return now < COLLAPSED * this.#usualSpeedAbout(second);
+  }
+
+  /** The usual speed about a second, worked out anew every 10 s. */
+  #usualSpeedAbout(second: number): MetresPerSecond {
+    if (!(second - this.#usual.second < REACH)) {
+      const speed = this.#usualSpeed(second - SPEED_REACH, second + SPEED_REACH);
+      this.#usual = { second, speed };
+    }
+    return this.#usual.speed;
   }
 
   /** Median speed over the seconds outside turns; NaN without any. */

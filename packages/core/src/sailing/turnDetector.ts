@@ -22,7 +22,7 @@ const PAUSE: Seconds = 4;
 
 /** Course changes from here on count as turns; less does where the wind changes sides. */
 const TURN: Radians = radians(30);
-const SMALLEST_TURN: Radians = radians(8);
+const SMALLEST_TURN: Radians = radians(12);
 
 /** Beyond this the boat has gone round, and where the wind was before and after does not say which way it passed. */
 const WHIRL: Radians = radians(300);
