@@ -46,11 +46,9 @@ export class SecondsWindow {
     for (const channel of CHANNELS) this.#columns[channel][slot] = value(channel);
     this.#extend("heading", second, value("heading"));
     const [east, north] = [value("east"), value("north")];
-    this.#extend(
-      "course",
-      second,
-      Math.hypot(east, north) > SLOWEST_COURSE ? Math.atan2(east, north) : Number.NaN,
-    );
+    const speed = Math.sqrt(east * east + north * north);
+    this.#overGround[slot] = speed;
+    this.#extend("course", second, speed > SLOWEST_COURSE ? Math.atan2(east, north) : Number.NaN);
     this.#extend("wind", second, -value("awa"));
   }
 
