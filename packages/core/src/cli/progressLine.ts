@@ -1,7 +1,6 @@
-const LEAST_MILLISECONDS = 100;
+import type { Progress } from "../job/logSource.ts";
 
-/** What is being done, and which share of it is done (0 to 1; NaN where that cannot be told). */
-export type ProgressListener = (what: string, share: number) => void;
+const LEAST_MILLISECONDS = 100;
 
 /**
  * One line that is written over and over, for someone who looks on; nothing at all where nobody does.
@@ -9,7 +8,7 @@ export type ProgressListener = (what: string, share: number) => void;
  * @param write where to; undefined when nobody looks on
  */
 export function progressLine(write: ((text: string) => void) | undefined): {
-  readonly show: ProgressListener;
+  readonly show: Progress;
   readonly clear: () => void;
 } {
   let [last, length] = [0, 0];

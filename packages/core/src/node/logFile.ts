@@ -1,13 +1,11 @@
 import { createReadStream } from "node:fs";
 import { stat } from "node:fs/promises";
+import type { LogSource } from "../job/logSource.ts";
 import { fileProblem } from "./fileProblem.ts";
 
-/** A log on disk, plain or gzip: read in chunks, from the start again each time it is iterated. */
-export interface LogFile {
-  /** As the user named it. */
-  readonly name: string;
+/** A log on disk. */
+export interface LogFile extends LogSource {
   readonly bytes: number;
-  readonly chunks: AsyncIterable<Uint8Array>;
 }
 
 const CHUNK_BYTES = 1 << 18;
