@@ -39,7 +39,9 @@ async function packageManager() {
 /** Runs a command in the root; resolves with its exit status and all that it printed. */
 function run(command, args) {
   return new Promise((resolve) => {
-    const child = spawn(command, args, { cwd: root, shell: process.platform === "win32" });
+    // `npm run --silent` would silence the installation's errors as well
+    const env = { ...process.env, npm_config_loglevel: "error" };
+    const child = spawn(command, args, { cwd: root, env, shell: process.platform === "win32" });
     let output = "";
     for (const stream of [child.stdout, child.stderr]) stream.on("data", (chunk) => (output += chunk));
     child.on("error", (error) => resolve({ status: 1, output: String(error.message) }));
