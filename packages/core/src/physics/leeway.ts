@@ -1,0 +1,52 @@
+import { wrapDirection } from "../angles.ts";
+import { type MetresPerSecond, metresPerSecond, type Radians, radians } from "../units.ts";
+import type { Motion } from "./windTriangle.ts";
+
+/** Below this speed leeway no longer grows: a boat nearly stopped drifts, and the law, ever larger, says nothing. */
+export const LEEWAY_SPEED_FLOOR: MetresPerSecond = metresPerSecond(3);
+
+/** The most that the law may say: 20° is the upper end of what is quoted for shallow keels (references.md). */
+export const LEEWAY_LIMIT: Radians = radians(20);
+
+/**
+ * M12. Leeway: coefficient · heel / speed², the side force of the keel balancing that of the sails. The speed counts as
+ * at least 3 kn and the angle as at most 20°. It holds for a displacement hull with a fixed keel under sail; not for
+ * rotating masts, canting keels, foils and multihulls, and a boat under power makes none.
+ *
+ * @param heel rad, positive to starboard
+ * @param speed along the boat, through the water, m/s
+ * @param coefficient m²/s² (rad of leeway a rad of heel, times speed squared); 0 declares that there is no leeway
+ * @returns rad, positive to starboard: course through the water = heading + leeway; 0 where the coefficient is 0, else
+ *   NaN where heel or speed is. Never throws.
+ * @see R. Garrett, 1987: The Symmetry of Sailing, section 3.5.3; P. van Oossanen, 1993: Predicting the Speed of
+ *   Sailing Yachts, SNAME Transactions 101
+ */
+export function leewayAngle(heel: Radians, speed: MetresPerSecond, coefficient: number): Radians {
+  if (coefficient === 0) return 0;
+  const law = (coefficient * heel) / Math.max(speed, LEEWAY_SPEED_FLOOR) ** 2;
+  return Math.min(LEEWAY_LIMIT, Math.max(-LEEWAY_LIMIT, law));
+}
+
+/**
+ * M12. The coefficient that a leeway observed at some heel and speed shows: leeway · speed² / heel.
+ *
+ * @returns m²/s²; NaN where anything is NaN or the boat is upright, which shows nothing. Never throws.
+ */
+export const leewayCoefficient = (leeway: Radians, heel: Radians, speed: MetresPerSecond): number =>
+  heel === 0 ? Number.NaN : (leeway * Math.max(speed, LEEWAY_SPEED_FLOOR) ** 2) / heel;
+
+/**
+ * M12. The boat's motion through the water: a paddle wheel measures the component along the boat, so the whole speed is
+ * that divided by cos(leeway), and the direction heading + leeway.
+ *
+ * @param speedAhead along the boat, m/s
+ * @returns direction in [0, 2π); NaN where anything is NaN. Never throws.
+ */
+export const motionThroughWater = (
+  heading: Radians,
+  speedAhead: MetresPerSecond,
+  leeway: Radians,
+): Motion => ({
+  direction: wrapDirection(heading + leeway),
+  speed: speedAhead / Math.cos(leeway),
+});

@@ -1,0 +1,224 @@
+import { wrapAngle, wrapDirection } from "../angles.ts";
+import { levelAhead, levelAthwart } from "../physics/attitude.ts";
+import { leewayAngle } from "../physics/leeway.ts";
+import { directionOf, speedOf } from "../physics/vectors.ts";
+import type { MetresPerSecond, Radians } from "../units.ts";
+import { cupSpeedFromReading, flowSpeed } from "./anemometer.ts";
+import { headingFromReading } from "./compass.ts";
+import { modelledHeel } from "./heelModel.ts";
+import { heelFromReading } from "./heelSensor.ts";
+import type { SensorSettings } from "./parameters.ts";
+import { speedFromReading } from "./speedSensor.ts";
+import { flowAngleFromReading } from "./vane.ts";
+
+/** What the instruments show at one moment (or in the mean of a leg's row), SI and radians; NaN where missing. */
+export interface BoatReadings {
+  /** Apparent wind, indicated: angle in (−π, π], speed. */
+  awa: Radians;
+  aws: MetresPerSecond;
+  stw: MetresPerSecond;
+  heading: Radians;
+  heel: Radians;
+  /** Velocity over ground, from true north. */
+  east: MetresPerSecond;
+  north: MetresPerSecond;
+}
+
+/** How readings are to be understood. */
+export interface Circumstances {
+  /** With sails down there is no upwash, no speed-up and no leeway. */
+  readonly sailsUp: boolean;
+  /** "true": `stw` is the speed along the boat already, free of faults (or speed over ground that stands in for it). */
+  readonly stwIs: "reading" | "true";
+  /**
+   * "true": `heading` is free of faults and from true north. "course": it is the course made good, from true north,
+   * where there is no compass: the heading is that less leeway.
+   */
+  readonly headingIs: "reading" | "true" | "course";
+  /** "true": `heel` is free of faults, positive to starboard. "modelled": heel follows from the indicated wind (M25). */
+  readonly heelIs: "reading" | "true" | "modelled";
+  /**
+   * Variation, rad, east positive, that turns the heading into one from true north; 0 where the log's headings are true.
+   * NaN where it is unknown: directions are then magnetic, and nothing is told over the ground.
+   */
+  readonly variation: Radians;
+  /** The masthead's own motion (M13), in the mast's plane; 0 in means over many waves. */
+  readonly mastheadAhead: MetresPerSecond;
+  readonly mastheadAthwart: MetresPerSecond;
+}
+
+/** Every sensor there, its readings to be corrected; headings true or variation 0; the masthead at rest. */
+export const underSail: Circumstances = {
+  sailsUp: true,
+  stwIs: "reading",
+  headingIs: "reading",
+  heelIs: "reading",
+  variation: 0,
+  mastheadAhead: 0,
+  mastheadAthwart: 0,
+};
+
+/** What is true once the sensors' faults are undone; all NaN where what it needs is. */
+export interface BoatState {
+  /** [0, 2π), from true north (magnetic where the variation is unknown). */
+  heading: Radians;
+  /** Positive to starboard. */
+  heel: Radians;
+  /** Through the water along the boat. */
+  speedAhead: MetresPerSecond;
+  /** Positive to starboard. */
+  leeway: Radians;
+  /** Motion through the water, leeway included. */
+  throughWaterEast: MetresPerSecond;
+  throughWaterNorth: MetresPerSecond;
+  /** Wind in the mast's own plane, free of the sails and the masthead's motion. */
+  flowAngle: Radians;
+  flowSpeed: MetresPerSecond;
+  /** Apparent wind in the level frame. */
+  apparentAngle: Radians;
+  apparentSpeed: MetresPerSecond;
+  /** Wind over the water: the vector that points to where it comes from; its direction; the angle to the bow. */
+  overWaterEast: MetresPerSecond;
+  overWaterNorth: MetresPerSecond;
+  overWaterDirection: Radians;
+  overWaterSpeed: MetresPerSecond;
+  overWaterAngle: Radians;
+  /** Wind over the ground, likewise. */
+  overGroundEast: MetresPerSecond;
+  overGroundNorth: MetresPerSecond;
+  overGroundDirection: Radians;
+  overGroundSpeed: MetresPerSecond;
+  /** Where the water goes over the ground. */
+  currentEast: MetresPerSecond;
+  currentNorth: MetresPerSecond;
+}
+
+/** A state of which nothing is known yet, to be filled by `boatStateOf`. Never throws. */
+export const unknownBoatState = (): BoatState => ({
+  heading: Number.NaN,
+  heel: Number.NaN,
+  speedAhead: Number.NaN,
+  leeway: Number.NaN,
+  throughWaterEast: Number.NaN,
+  throughWaterNorth: Number.NaN,
+  flowAngle: Number.NaN,
+  flowSpeed: Number.NaN,
+  apparentAngle: Number.NaN,
+  apparentSpeed: Number.NaN,
+  overWaterEast: Number.NaN,
+  overWaterNorth: Number.NaN,
+  overWaterDirection: Number.NaN,
+  overWaterSpeed: Number.NaN,
+  overWaterAngle: Number.NaN,
+  overGroundEast: Number.NaN,
+  overGroundNorth: Number.NaN,
+  overGroundDirection: Number.NaN,
+  overGroundSpeed: Number.NaN,
+  currentEast: Number.NaN,
+  currentNorth: Number.NaN,
+});
+
+/** M20, M22, M25, M12: speed along the boat, heel and leeway. */
+function motionOf(
+  readings: Readonly<BoatReadings>,
+  circumstances: Circumstances,
+  settings: SensorSettings,
+  out: BoatState,
+): void {
+  const { awa, aws, stw, heel } = readings;
+  const { sailsUp, stwIs, heelIs } = circumstances;
+  out.speedAhead = stwIs === "true" ? stw : speedFromReading(stw, awa, settings.speed);
+  if (heelIs === "reading") out.heel = heelFromReading(heel, settings.heel);
+  else if (heelIs === "true") out.heel = heel;
+  else out.heel = sailsUp ? modelledHeel(awa, aws, settings.heelModel) : 0;
+  out.leeway = sailsUp ? leewayAngle(out.heel, out.speedAhead, settings.leeway.coefficient) : 0;
+}
+
+/** M21: heading, from the north that the circumstances allow. */
+function headingOf(
+  readings: Readonly<BoatReadings>,
+  circumstances: Circumstances,
+  settings: SensorSettings,
+  state: Readonly<BoatState>,
+): Radians {
+  const { headingIs, variation } = circumstances;
+  if (headingIs === "true") return wrapDirection(readings.heading);
+  if (headingIs === "course") return wrapDirection(readings.heading - state.leeway);
+  const heading = headingFromReading(readings.heading, state.heel, settings.compass);
+  return Number.isNaN(variation) ? heading : wrapDirection(heading + variation);
+}
+
+/** M23, M24, M13, M11: the wind in the mast's plane, then level. */
+function apparentOf(
+  readings: Readonly<BoatReadings>,
+  circumstances: Circumstances,
+  settings: SensorSettings,
+  out: BoatState,
+): void {
+  const { sailsUp, mastheadAhead, mastheadAthwart } = circumstances;
+  const { vane, anemometer } = settings;
+  const cups = cupSpeedFromReading(readings.aws, anemometer);
+  const angle = sailsUp
+    ? flowAngleFromReading(readings.awa, cups, vane)
+    : wrapAngle(readings.awa - vane.mastheadOffset);
+  const speed = sailsUp ? flowSpeed(cups, angle, anemometer) : cups;
+  const ahead = speed * Math.cos(angle) - mastheadAhead;
+  const athwart = speed * Math.sin(angle) - mastheadAthwart;
+  const resting = mastheadAhead === 0 && mastheadAthwart === 0;
+  out.flowAngle = resting ? angle : Math.atan2(athwart, ahead);
+  out.flowSpeed = resting ? speed : speedOf(ahead, athwart);
+  const levelledAhead = levelAhead(ahead, 0);
+  const levelledAthwart = levelAthwart(ahead, athwart, out.heel, 0);
+  out.apparentAngle = Math.atan2(levelledAthwart, levelledAhead);
+  out.apparentSpeed = speedOf(levelledAhead, levelledAthwart);
+}
+
+/** M10, M14: the wind over the water and over the ground, and the current. */
+function windsOf(readings: Readonly<BoatReadings>, ground: boolean, out: BoatState): void {
+  const east = ground ? readings.east : Number.NaN;
+  const north = ground ? readings.north : Number.NaN;
+  const sine = Math.sin(out.heading);
+  const cosine = Math.cos(out.heading);
+  const athwart = out.speedAhead * Math.tan(out.leeway);
+  out.throughWaterEast = out.speedAhead * sine + athwart * cosine;
+  out.throughWaterNorth = out.speedAhead * cosine - athwart * sine;
+  const from = out.heading + out.apparentAngle;
+  const apparentEast = out.apparentSpeed * Math.sin(from);
+  const apparentNorth = out.apparentSpeed * Math.cos(from);
+  out.overWaterEast = apparentEast - out.throughWaterEast;
+  out.overWaterNorth = apparentNorth - out.throughWaterNorth;
+  out.overWaterDirection = directionOf(out.overWaterEast, out.overWaterNorth);
+  out.overWaterSpeed = speedOf(out.overWaterEast, out.overWaterNorth);
+  out.overWaterAngle = wrapAngle(out.overWaterDirection - out.heading);
+  out.overGroundEast = apparentEast - east;
+  out.overGroundNorth = apparentNorth - north;
+  out.overGroundDirection = directionOf(out.overGroundEast, out.overGroundNorth);
+  out.overGroundSpeed = speedOf(out.overGroundEast, out.overGroundNorth);
+  out.currentEast = east - out.throughWaterEast;
+  out.currentNorth = north - out.throughWaterNorth;
+}
+
+/**
+ * M27. What is true, from what the instruments show: the faults undone in the order in which each needs the one before:
+ * boat speed, heel, heading, vane and anemometer in the mast's own plane, masthead motion, level, leeway, triangle.
+ *
+ * Allocates nothing: fits call it millions of times.
+ *
+ * @param readings as indicated, on the corrections that `settings` count from
+ * @param out filled and returned; a field is NaN where a reading that it needs is missing. The wind over the ground needs
+ *   no speed through the water, so a wheel at rest hides only what is relative to the water
+ * @returns `out`. Never throws.
+ */
+export function boatStateOf(
+  readings: Readonly<BoatReadings>,
+  circumstances: Circumstances,
+  settings: SensorSettings,
+  out: BoatState,
+): BoatState {
+  motionOf(readings, circumstances, settings, out);
+  out.heading = headingOf(readings, circumstances, settings, out);
+  apparentOf(readings, circumstances, settings, out);
+  const magnetic = circumstances.headingIs === "reading" && Number.isNaN(circumstances.variation);
+  windsOf(readings, !magnetic, out);
+  return out;
+}

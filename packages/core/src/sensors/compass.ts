@@ -1,0 +1,64 @@
+import { wrapAngle, wrapDirection } from "../angles.ts";
+import type { Radians } from "../units.ts";
+import type { CompassParameters } from "./parameters.ts";
+
+/** Newton's method doubles the digits a step; beyond this many it is not going to settle. */
+const STEPS = 30;
+/** A few units in the last place of a direction (2π). */
+const SETTLED: Radians = 4e-15;
+
+/**
+ * M21. Deviation, to be added to the compass heading c, east positive:
+ * a + b sin c + c cos c + d sin 2c + e cos 2c + heelingError · heel · cos c.
+ *
+ * @param compassHeading rad, as the compass shows it
+ * @param heel rad, positive to starboard; not needed by a compass without heeling error
+ * @returns rad; NaN where the heading is, or the heel that is needed. Never throws.
+ * @see National Geospatial-Intelligence Agency, 2004: Handbook of Magnetic Compass Adjustment, chapter V
+ */
+export function deviation(compassHeading: Radians, heel: Radians, parameters: CompassParameters): Radians {
+  const { a, b, c, d, e, heelingError } = parameters;
+  const sine = Math.sin(compassHeading);
+  const cosine = Math.cos(compassHeading);
+  const tilt = heelingError === 0 ? 0 : heelingError * heel;
+  return a + b * sine + (c + tilt) * cosine + 2 * d * sine * cosine + e * (cosine * cosine - sine * sine);
+}
+
+/** M21. How fast deviation changes with the compass heading, rad/rad. */
+function deviationSlope(compassHeading: Radians, heel: Radians, parameters: CompassParameters): number {
+  const { b, c, d, e, heelingError } = parameters;
+  const sine = Math.sin(compassHeading);
+  const cosine = Math.cos(compassHeading);
+  const tilt = heelingError === 0 ? 0 : heelingError * heel;
+  return b * cosine - (c + tilt) * sine + 2 * d * (cosine * cosine - sine * sine) - 4 * e * sine * cosine;
+}
+
+/**
+ * M21. Heading from the compass heading, both from the same north (a log that holds true headings holds the compass's
+ * plus the variation): reading + deviation.
+ *
+ * @returns rad, [0, 2π); NaN where the reading is, or the heel that is needed. Never throws.
+ */
+export const headingFromReading = (reading: Radians, heel: Radians, parameters: CompassParameters): Radians =>
+  wrapDirection(reading + deviation(reading, heel, parameters));
+
+/**
+ * M21. What the compass shows on a heading: the inverse of `headingFromReading`, by Newton's method. It exists where
+ * deviation changes by less than a degree a degree, |b, c| + 2 |d, e| < 1 rad: some 50° of deviation.
+ *
+ * @returns rad, [0, 2π), exact to rounding; NaN where the heading is, the heel that is needed, or where deviation is so
+ *   steep that several readings answer. Never throws.
+ */
+export function headingReadingOf(heading: Radians, heel: Radians, parameters: CompassParameters): Radians {
+  const { b, c, d, e, heelingError } = parameters;
+  const tilt = heelingError === 0 ? 0 : heelingError * heel;
+  if (!(Math.hypot(b, c + tilt) + 2 * Math.hypot(d, e) < 1)) return Number.NaN;
+  const wanted = wrapDirection(heading);
+  let reading = wanted - deviation(wanted, heel, parameters);
+  for (let step = 0; step < STEPS; step++) {
+    const miss = wrapAngle(reading + deviation(reading, heel, parameters) - wanted);
+    if (Math.abs(miss) <= SETTLED) return wrapDirection(reading);
+    reading -= miss / (1 + deviationSlope(reading, heel, parameters));
+  }
+  return Number.NaN;
+}
