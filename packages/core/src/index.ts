@@ -1,3 +1,11 @@
+// angles, M2 to M4
+export * from "./angles.ts";
+
+// physics, M9 to M19
+export * from "./physics/attitude.ts";
+export * from "./physics/leeway.ts";
+export * from "./physics/vectors.ts";
+export * from "./physics/windTriangle.ts";
 export { nmea0183Checksum, nmea0183Sentence } from "./recording/nmea0183Checksum.ts";
 export * from "./recording/nmea0183Writer.ts";
 export type { LineCount, Problem, QuantityName, Readings, Source } from "./recording/readings.ts";
@@ -14,4 +22,15 @@ export {
   SailingSummary,
   summariseSailing,
 } from "./sailing/summary.ts";
+// sensors and their faults, M20 to M29
+export * from "./sensors/anemometer.ts";
+export * from "./sensors/boatReadings.ts";
+export * from "./sensors/boatState.ts";
+export * from "./sensors/compass.ts";
+export * from "./sensors/heelModel.ts";
+export * from "./sensors/heelSensor.ts";
+export { noCorrections } from "./sensors/noCorrections.ts";
+export type * from "./sensors/parameters.ts";
+export * from "./sensors/speedSensor.ts";
+export * from "./sensors/vane.ts";
 export * from "./units.ts";

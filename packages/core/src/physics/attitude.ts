@@ -30,7 +30,7 @@ export const levelAthwart = (
 ): MetresPerSecond =>
   onHerSide(heel) || onHerSide(pitch)
     ? Number.NaN
-    : (athwart - ahead * Math.tan(pitch) * Math.sin(heel)) / Math.cos(heel);
+    : (pitch === 0 ? athwart : athwart - ahead * Math.tan(pitch) * Math.sin(heel)) / Math.cos(heel);
 
 const polar = (ahead: MetresPerSecond, athwart: MetresPerSecond): ApparentWind => ({
   angle: Math.atan2(athwart, ahead),

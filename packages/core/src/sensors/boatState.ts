@@ -1,7 +1,8 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
-import { levelAhead, levelAthwart } from "../physics/attitude.ts";
+import { levelAthwart } from "../physics/attitude.ts";
 import { leewayAngle } from "../physics/leeway.ts";
 import { directionOf, speedOf } from "../physics/vectors.ts";
+import type { Wind } from "../physics/windTriangle.ts";
 import type { MetresPerSecond, Radians } from "../units.ts";
 import { cupSpeedFromReading, flowSpeed } from "./anemometer.ts";
 import { headingFromReading } from "./compass.ts";
@@ -77,17 +78,12 @@ export interface BoatState {
   /** Apparent wind in the level frame. */
   apparentAngle: Radians;
   apparentSpeed: MetresPerSecond;
-  /** Wind over the water: the vector that points to where it comes from; its direction; the angle to the bow. */
+  /** Wind over the water: the vector that points to where it comes from. */
   overWaterEast: MetresPerSecond;
   overWaterNorth: MetresPerSecond;
-  overWaterDirection: Radians;
-  overWaterSpeed: MetresPerSecond;
-  overWaterAngle: Radians;
   /** Wind over the ground, likewise. */
   overGroundEast: MetresPerSecond;
   overGroundNorth: MetresPerSecond;
-  overGroundDirection: Radians;
-  overGroundSpeed: MetresPerSecond;
   /** Where the water goes over the ground. */
   currentEast: MetresPerSecond;
   currentNorth: MetresPerSecond;
@@ -107,13 +103,8 @@ export const unknownBoatState = (): BoatState => ({
   apparentSpeed: Number.NaN,
   overWaterEast: Number.NaN,
   overWaterNorth: Number.NaN,
-  overWaterDirection: Number.NaN,
-  overWaterSpeed: Number.NaN,
-  overWaterAngle: Number.NaN,
   overGroundEast: Number.NaN,
   overGroundNorth: Number.NaN,
-  overGroundDirection: Number.NaN,
-  overGroundSpeed: Number.NaN,
   currentEast: Number.NaN,
   currentNorth: Number.NaN,
 });
@@ -148,8 +139,8 @@ function headingOf(
   return Number.isNaN(variation) ? heading : wrapDirection(heading + variation);
 }
 
-/** M23, M24, M13, M11: the wind in the mast's plane, then level. */
-function apparentOf(
+/** M23, M24, M13: the wind in the mast's own plane. */
+function flowOf(
   readings: Readonly<BoatReadings>,
   circumstances: Circumstances,
   settings: SensorSettings,
@@ -162,40 +153,39 @@ function apparentOf(
     ? flowAngleFromReading(readings.awa, cups, vane)
     : wrapAngle(readings.awa - vane.mastheadOffset);
   const speed = sailsUp ? flowSpeed(cups, angle, anemometer) : cups;
-  const ahead = speed * Math.cos(angle) - mastheadAhead;
-  const athwart = speed * Math.sin(angle) - mastheadAthwart;
-  const resting = mastheadAhead === 0 && mastheadAthwart === 0;
-  out.flowAngle = resting ? angle : Math.atan2(athwart, ahead);
-  out.flowSpeed = resting ? speed : speedOf(ahead, athwart);
-  const levelledAhead = levelAhead(ahead, 0);
-  const levelledAthwart = levelAthwart(ahead, athwart, out.heel, 0);
-  out.apparentAngle = Math.atan2(levelledAthwart, levelledAhead);
-  out.apparentSpeed = speedOf(levelledAhead, levelledAthwart);
+  if (mastheadAhead === 0 && mastheadAthwart === 0) {
+    out.flowAngle = angle;
+    out.flowSpeed = speed;
+  } else {
+    const ahead = speed * Math.cos(angle) - mastheadAhead;
+    const athwart = speed * Math.sin(angle) - mastheadAthwart;
+    out.flowAngle = Math.atan2(athwart, ahead);
+    out.flowSpeed = speedOf(ahead, athwart);
+  }
 }
 
-/** M10, M14: the wind over the water and over the ground, and the current. */
-function windsOf(readings: Readonly<BoatReadings>, ground: boolean, out: BoatState): void {
-  const east = ground ? readings.east : Number.NaN;
-  const north = ground ? readings.north : Number.NaN;
-  const sine = Math.sin(out.heading);
-  const cosine = Math.cos(out.heading);
-  const athwart = out.speedAhead * Math.tan(out.leeway);
-  out.throughWaterEast = out.speedAhead * sine + athwart * cosine;
-  out.throughWaterNorth = out.speedAhead * cosine - athwart * sine;
-  const from = out.heading + out.apparentAngle;
-  const apparentEast = out.apparentSpeed * Math.sin(from);
-  const apparentNorth = out.apparentSpeed * Math.cos(from);
-  out.overWaterEast = apparentEast - out.throughWaterEast;
-  out.overWaterNorth = apparentNorth - out.throughWaterNorth;
-  out.overWaterDirection = directionOf(out.overWaterEast, out.overWaterNorth);
-  out.overWaterSpeed = speedOf(out.overWaterEast, out.overWaterNorth);
-  out.overWaterAngle = wrapAngle(out.overWaterDirection - out.heading);
+/** M11, M10, M14: level, then the wind over the water and over the ground, and the current. */
+function windsOf(east: MetresPerSecond, north: MetresPerSecond, out: BoatState): void {
+  const { heading, speedAhead } = out;
+  const sine = Math.sin(heading);
+  const cosine = Math.cos(heading);
+  const ahead = out.flowSpeed * Math.cos(out.flowAngle);
+  const athwart = levelAthwart(ahead, out.flowSpeed * Math.sin(out.flowAngle), out.heel, 0);
+  const adrift = speedAhead * Math.tan(out.leeway);
+  const waterEast = speedAhead * sine + adrift * cosine;
+  const waterNorth = speedAhead * cosine - adrift * sine;
+  const apparentEast = ahead * sine + athwart * cosine;
+  const apparentNorth = ahead * cosine - athwart * sine;
+  out.apparentAngle = Math.atan2(athwart, ahead);
+  out.apparentSpeed = speedOf(ahead, athwart);
+  out.throughWaterEast = waterEast;
+  out.throughWaterNorth = waterNorth;
+  out.overWaterEast = apparentEast - waterEast;
+  out.overWaterNorth = apparentNorth - waterNorth;
   out.overGroundEast = apparentEast - east;
   out.overGroundNorth = apparentNorth - north;
-  out.overGroundDirection = directionOf(out.overGroundEast, out.overGroundNorth);
-  out.overGroundSpeed = speedOf(out.overGroundEast, out.overGroundNorth);
-  out.currentEast = east - out.throughWaterEast;
-  out.currentNorth = north - out.throughWaterNorth;
+  out.currentEast = east - waterEast;
+  out.currentNorth = north - waterNorth;
 }
 
 /**
@@ -217,8 +207,20 @@ export function boatStateOf(
 ): BoatState {
   motionOf(readings, circumstances, settings, out);
   out.heading = headingOf(readings, circumstances, settings, out);
-  apparentOf(readings, circumstances, settings, out);
+  flowOf(readings, circumstances, settings, out);
   const magnetic = circumstances.headingIs === "reading" && Number.isNaN(circumstances.variation);
-  windsOf(readings, !magnetic, out);
+  windsOf(magnetic ? Number.NaN : readings.east, magnetic ? Number.NaN : readings.north, out);
   return out;
 }
+
+/** Direction and speed of a state's wind over the water (M9). Never throws; NaN where unknown, direction also in a calm. */
+export const overWaterWind = ({ overWaterEast, overWaterNorth }: Readonly<BoatState>): Wind => ({
+  direction: directionOf(overWaterEast, overWaterNorth),
+  speed: speedOf(overWaterEast, overWaterNorth),
+});
+
+/** Direction and speed of a state's wind over the ground (M9). Never throws; NaN where unknown, direction also in a calm. */
+export const overGroundWind = ({ overGroundEast, overGroundNorth }: Readonly<BoatState>): Wind => ({
+  direction: directionOf(overGroundEast, overGroundNorth),
+  speed: speedOf(overGroundEast, overGroundNorth),
+});
