@@ -1,4 +1,7 @@
-// angles, M2 to M4
+// biome-ignore-all assist/source/organizeImports: in the order of the method manual, a block for each module
+
+// units and angles, M1 to M8
+export * from "./units.ts";
 export * from "./angles.ts";
 
 // physics, M9 to M19
@@ -6,10 +9,26 @@ export * from "./physics/attitude.ts";
 export * from "./physics/leeway.ts";
 export * from "./physics/vectors.ts";
 export * from "./physics/windTriangle.ts";
+
+// sensors and their faults, M20 to M29
+export * from "./sensors/anemometer.ts";
+export * from "./sensors/boatReadings.ts";
+export * from "./sensors/boatState.ts";
+export * from "./sensors/compass.ts";
+export * from "./sensors/heelModel.ts";
+export * from "./sensors/heelSensor.ts";
+export { noCorrections } from "./sensors/noCorrections.ts";
+export type * from "./sensors/parameters.ts";
+export * from "./sensors/speedSensor.ts";
+export * from "./sensors/vane.ts";
+
+// recordings
 export { nmea0183Checksum, nmea0183Sentence } from "./recording/nmea0183Checksum.ts";
 export * from "./recording/nmea0183Writer.ts";
 export type { LineCount, Problem, QuantityName, Readings, Source } from "./recording/readings.ts";
 export { PROBLEM_KINDS, QUANTITIES } from "./recording/readings.ts";
+
+// sailing, M30 to M39
 export { type AlignmentCounts, SecondsAligner, type SecondsAlignerOptions } from "./sailing/clock.ts";
 export type { Lag } from "./sailing/lagCorrelation.ts";
 export { LagShifter } from "./sailing/lagShifter.ts";
@@ -22,15 +41,3 @@ export {
   SailingSummary,
   summariseSailing,
 } from "./sailing/summary.ts";
-// sensors and their faults, M20 to M29
-export * from "./sensors/anemometer.ts";
-export * from "./sensors/boatReadings.ts";
-export * from "./sensors/boatState.ts";
-export * from "./sensors/compass.ts";
-export * from "./sensors/heelModel.ts";
-export * from "./sensors/heelSensor.ts";
-export { noCorrections } from "./sensors/noCorrections.ts";
-export type * from "./sensors/parameters.ts";
-export * from "./sensors/speedSensor.ts";
-export * from "./sensors/vane.ts";
-export * from "./units.ts";
