@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { applicability } from "../../packages/core/src/calibration/activeSettings.ts";
 import { leewayLawBreakers } from "../../packages/core/src/calibration/boat.ts";
 import { boatFromFile, boatInFile, UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
-import { NO_CORRECTIONS } from "../../packages/core/src/calibration/settingsFile.ts";
+import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { degrees, knots, radians } from "../../packages/core/src/units.ts";
 
 const boat = (fields: object) => boatFromFile(JSON.stringify(fields), "boat.json");
@@ -16,7 +16,7 @@ describe("the boat file", () => {
       windSensorForward: 0,
       computer: { correctsHeel: false, correctsLeeway: false, table: "apparent" },
       steeredBy: "unknown",
-      settings: { base: "unknown corrections", active: NO_CORRECTIONS },
+      settings: { base: "unknown corrections", active: noCorrections },
       heelSensorSign: "auto",
       sources: {},
     });
@@ -100,11 +100,11 @@ describe("the boat file", () => {
 });
 
 describe("whether a calibration holds for a recording", () => {
-  const known = { base: "sensors without corrections", active: NO_CORRECTIONS } as const;
-  const unknown = { base: "unknown corrections", active: NO_CORRECTIONS } as const;
+  const known = { base: "sensors without corrections", active: noCorrections } as const;
+  const unknown = { base: "unknown corrections", active: noCorrections } as const;
   const keyed = {
     ...known,
-    active: { ...NO_CORRECTIONS, vane: { ...NO_CORRECTIONS.vane, mastheadOffset: radians(-3) } },
+    active: { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: radians(-3) } },
   };
 
   it("does when the same was active in both", () => {
@@ -133,11 +133,11 @@ describe("whether a calibration holds for a recording", () => {
   it("takes settings closer than any display shows for the same", () => {
     const near = {
       ...known,
-      active: { ...NO_CORRECTIONS, vane: { ...NO_CORRECTIONS.vane, mastheadOffset: radians(0.009) } },
+      active: { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: radians(0.009) } },
     };
     const far = {
       ...known,
-      active: { ...NO_CORRECTIONS, vane: { ...NO_CORRECTIONS.vane, mastheadOffset: radians(0.011) } },
+      active: { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: radians(0.011) } },
     };
     expect(applicability(known, near).status).toBe("applicable");
     expect(applicability(known, far).status).toBe("refused");

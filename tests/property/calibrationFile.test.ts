@@ -9,9 +9,9 @@ import {
   PARAMETER_UNITS,
 } from "../../packages/core/src/calibration/calibrationFile.ts";
 import { RefusedFile } from "../../packages/core/src/calibration/refusedFile.ts";
-import { NO_CORRECTIONS } from "../../packages/core/src/calibration/settingsFile.ts";
 import type { SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
 import type { Agreements } from "../../packages/core/src/judge/agreement.ts";
+import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { PARAMETER_NAMES } from "../../packages/core/src/sensors/parameterNames.ts";
 import type { SensorSettings } from "../../packages/core/src/sensors/parameters.ts";
 
@@ -133,11 +133,11 @@ describe("the calibration file", () => {
 
   it("prints a number that was a round one of degrees or knots as it was", () => {
     const total: SensorSettings = {
-      ...NO_CORRECTIONS,
-      vane: { ...NO_CORRECTIONS.vane, upwash: (2.3 * Math.PI) / 180 },
-      speed: { ...NO_CORRECTIONS.speed, intercept: (0.4 * 1852) / 3600 },
+      ...noCorrections,
+      vane: { ...noCorrections.vane, upwash: (2.3 * Math.PI) / 180 },
+      speed: { ...noCorrections.speed, intercept: (0.4 * 1852) / 3600 },
     };
-    const text = calibrationFileText(calibrationWith(total, NO_CORRECTIONS, [0]));
+    const text = calibrationFileText(calibrationWith(total, noCorrections, [0]));
     expect(text).toContain('"upwash_deg": 2.3,');
     expect(text).toContain('"intercept_kn": 0.4,');
   });
@@ -151,13 +151,13 @@ describe("the calibration file", () => {
         expect(active.heel.sign * increment.heel.sign).toBe(total.heel.sign);
       }),
     );
-    const same = settingsIncrement(NO_CORRECTIONS, NO_CORRECTIONS);
-    expect(same).toEqual(NO_CORRECTIONS);
+    const same = settingsIncrement(noCorrections, noCorrections);
+    expect(same).toEqual(noCorrections);
   });
 
   it("has a unit for each parameter, and the square of the sd on the diagonal of the covariance", () => {
     expect(Object.keys(PARAMETER_UNITS).sort()).toEqual([...PARAMETER_NAMES].sort());
-    const calibration = calibrationWith(NO_CORRECTIONS, NO_CORRECTIONS, [0]);
+    const calibration = calibrationWith(noCorrections, noCorrections, [0]);
     const n = PARAMETER_NAMES.length;
     const parameters = calibration.fit.parameters.map((parameter, i) => ({
       ...parameter,
@@ -184,7 +184,7 @@ export const storable = (fit: SolvedBoatFit, before: Agreements): Pick<Calibrati
 export const takenFor = ({ fit, before }: Calibration): readonly [SolvedBoatFit, Agreements] => [fit, before];
 
 describe("a calibration file that cannot be taken", () => {
-  const text = calibrationFileText(calibrationWith(NO_CORRECTIONS, NO_CORRECTIONS, [0.1]));
+  const text = calibrationFileText(calibrationWith(noCorrections, noCorrections, [0.1]));
   const changed = (change: (file: Record<string, unknown>) => void): string => {
     const file: Record<string, unknown> = JSON.parse(text);
     change(file);

@@ -62,14 +62,20 @@ const namedValues = (settings: SettingsInFile): readonly NamedValue[] =>
   );
 
 /**
- * The first setting in which two differ, as `vane.upwash_deg: 2 against 0`; undefined when they are the same within
- * 0.01° or kn and 0.0005 of a factor. Never throws.
+ * The first setting in which two differ, as `vane.upwash_deg: 2 against 0`; undefined when they are the same.
+ *
+ * @param share of the tolerance of 0.01° or kn and 0.0005 of a factor that counts as the same; 0: to the last digit
+ * @returns Never throws.
  */
-export function settingsDifference(one: SensorSettings, other: SensorSettings): string | undefined {
+export function settingsDifference(
+  one: SensorSettings,
+  other: SensorSettings,
+  share = 1,
+): string | undefined {
   const others = new Map(namedValues(settingsInFile(other)));
   for (const [field, value] of namedValues(settingsInFile(one))) {
     const counterpart = others.get(field) ?? Number.NaN;
-    if (!(Math.abs(value - counterpart) <= toleranceOf(field)))
+    if (!(Math.abs(value - counterpart) <= share * toleranceOf(field)))
       return `${field}: ${value} against ${counterpart}`;
   }
   return undefined;

@@ -1,10 +1,11 @@
 import * as z from "zod";
 import { QUANTITIES } from "../recording/readings.ts";
+import { noCorrections } from "../sensors/noCorrections.ts";
 import { type ActiveSettings, type Boat, STEERED_BY, TABLE_PLACES } from "./boat.ts";
 import { checked, versionedObject } from "./checkedFile.ts";
 import { edgeFromSi, siFromEdge } from "./edgeUnits.ts";
 import { RefusedFile, shown } from "./refusedFile.ts";
-import { NO_CORRECTIONS, settingsFromFile, settingsInFile, settingsSchema } from "./settingsFile.ts";
+import { settingsFromFile, settingsInFile, settingsSchema } from "./settingsFile.ts";
 
 /** The mast of a boat that does not tell: a racing yacht of some 10 to 12 m. Common practice; no source. */
 const USUAL_MAST_HEIGHT_M = 15;
@@ -52,7 +53,7 @@ const isFields = (value: unknown): value is Fields =>
 /** The given groups of settings, completed by settings that change nothing. */
 function completed(given: Fields): Fields {
   const whole: Record<string, unknown> = { ...given };
-  for (const [group, values] of Object.entries(settingsInFile(NO_CORRECTIONS))) {
+  for (const [group, values] of Object.entries(settingsInFile(noCorrections))) {
     const own = given[group];
     if (own === undefined) whole[group] = values;
     else if (isFields(own)) whole[group] = { ...values, ...own };
@@ -62,8 +63,8 @@ function completed(given: Fields): Fields {
 
 function activeSettings(value: unknown, file: string): ActiveSettings {
   const field = "active_settings";
-  if (value === "unknown") return { base: "unknown corrections", active: NO_CORRECTIONS };
-  if (value === "none") return { base: "sensors without corrections", active: NO_CORRECTIONS };
+  if (value === "unknown") return { base: "unknown corrections", active: noCorrections };
+  if (value === "none") return { base: "sensors without corrections", active: noCorrections };
   if (!isFields(value))
     throw new RefusedFile(file, field, '"none", "unknown" or an object of settings', shown(value));
   const settings = checked(settingsSchema, completed(value), file, [field]);

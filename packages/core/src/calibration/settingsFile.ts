@@ -30,17 +30,6 @@ export const settingsSchema = z.strictObject({
 
 export type SettingsInFile = z.output<typeof settingsSchema>;
 
-/** Settings that change nothing: gains 1, all else 0. */
-export const NO_CORRECTIONS: SensorSettings = {
-  speed: { intercept: 0, gainStarboard: 1, gainPort: 1 },
-  compass: { a: 0, b: 0, c: 0, d: 0, e: 0, heelingError: 0 },
-  heel: { sign: 1, zero: 0 },
-  heelModel: { fullHeel: 0 },
-  vane: { mastheadOffset: 0, upwash: 0, upwashSlope: 0, upwashBroad: 0 },
-  anemometer: { threshold: 0, gain: 1, speedUp: 0 },
-  leeway: { coefficient: 0 },
-};
-
 /** SI settings of those in a file. Never throws. */
 export function settingsFromFile(file: SettingsInFile): SensorSettings {
   const { speed, compass, heel, heel_model, vane, anemometer, leeway } = file;
