@@ -1,26 +1,31 @@
 // biome-ignore-all assist/source/organizeImports: in the order of the method manual, a block for each module
 
-// units and angles, M1 to M8
+// units, angles and circular statistics, M1 to M8
 export * from "./units.ts";
 export * from "./angles.ts";
+export * from "./circular.ts";
 
 // physics, M9 to M19
-export * from "./physics/attitude.ts";
-export * from "./physics/leeway.ts";
 export * from "./physics/vectors.ts";
 export * from "./physics/windTriangle.ts";
+export * from "./physics/attitude.ts";
+export * from "./physics/leeway.ts";
+export * from "./physics/current.ts";
+export * from "./physics/windProfile.ts";
+export * from "./physics/variation.ts";
 
 // sensors and their faults, M20 to M29
-export * from "./sensors/anemometer.ts";
-export * from "./sensors/boatReadings.ts";
-export * from "./sensors/boatState.ts";
-export * from "./sensors/compass.ts";
-export * from "./sensors/heelModel.ts";
-export * from "./sensors/heelSensor.ts";
-export { noCorrections } from "./sensors/noCorrections.ts";
 export type * from "./sensors/parameters.ts";
+export { noCorrections } from "./sensors/noCorrections.ts";
 export * from "./sensors/speedSensor.ts";
+export * from "./sensors/compass.ts";
+export * from "./sensors/heelSensor.ts";
 export * from "./sensors/vane.ts";
+export * from "./sensors/anemometer.ts";
+export * from "./sensors/heelModel.ts";
+export * from "./sensors/deviationSeries.ts";
+export * from "./sensors/boatState.ts";
+export * from "./sensors/boatReadings.ts";
 
 // recordings
 export { nmea0183Checksum, nmea0183Sentence } from "./recording/nmea0183Checksum.ts";

@@ -1,0 +1,34 @@
+import { directionOf, eastOf, northOf, speedOf } from "./vectors.ts";
+import type { Motion } from "./windTriangle.ts";
+
+/** Component of a motion; one of speed 0 goes nowhere and needs no direction. */
+const component = (motion: Motion, along: typeof eastOf): number =>
+  motion.speed === 0 ? 0 : along(motion.direction, motion.speed);
+
+/** Sum of a motion and `sign` times another. */
+function sum(one: Motion, sign: 1 | -1, other: Motion): Motion {
+  const east = component(one, eastOf) + sign * component(other, eastOf);
+  const north = component(one, northOf) + sign * component(other, northOf);
+  return { direction: directionOf(east, north), speed: speedOf(east, north) };
+}
+
+/**
+ * M14. The current, c = g − v: its set is the direction, toward which the water goes, its drift the speed.
+ *
+ * @param overGround motion over the ground, by GPS
+ * @param throughWater motion through the water, leeway included
+ * @returns direction NaN where the water stands still; NaN where anything is NaN. Never throws.
+ */
+export const current = (overGround: Motion, throughWater: Motion): Motion =>
+  sum(overGround, -1, throughWater);
+
+/** M14. Motion over the ground, g = v + c: the inverse of `current`. Never throws; NaN as there. */
+export const motionOverGround = (throughWater: Motion, current: Motion): Motion =>
+  sum(throughWater, 1, current);
+
+/**
+ * M14. Motion through the water where the current is known, v = g − c: what speed sensor and compass are checked against.
+ * Never throws; NaN as in `current`.
+ */
+export const motionLessCurrent = (overGround: Motion, current: Motion): Motion =>
+  sum(overGround, -1, current);
