@@ -16,6 +16,7 @@ export * from "./physics/variation.ts";
 
 // sensors and their faults, M20 to M29
 export type * from "./sensors/parameters.ts";
+export { PARAMETER_NAMES, type ParameterName } from "./sensors/parameterNames.ts";
 export { noCorrections } from "./sensors/noCorrections.ts";
 export * from "./sensors/speedSensor.ts";
 export * from "./sensors/compass.ts";
@@ -33,6 +34,23 @@ export * from "./recording/nmea0183Writer.ts";
 export type { LineCount, Problem, QuantityName, Readings, Source } from "./recording/readings.ts";
 export { PROBLEM_KINDS, QUANTITIES } from "./recording/readings.ts";
 
+// calibration: corrections as one value, M28
+export { readingsWithActive, readingsWithoutActive } from "./calibration/activeReadings.ts";
+export {
+  type Applicability,
+  applicability,
+  settingsDifference,
+  settingsIncrement,
+} from "./calibration/activeSettings.ts";
+export * from "./calibration/boat.ts";
+export { BOAT_FILE, boatFromFile, boatInFile, UNKNOWN_BOAT } from "./calibration/boatFile.ts";
+export * from "./calibration/calibration.ts";
+export { calibrationFileText, calibrationFromFile, PARAMETER_UNITS } from "./calibration/calibrationFile.ts";
+export { CALIBRATION_FILE } from "./calibration/calibrationSchema.ts";
+export type { EdgeUnit } from "./calibration/edgeUnits.ts";
+export { RefusedFile } from "./calibration/refusedFile.ts";
+export { settingsAfter } from "./calibration/startingFrom.ts";
+
 // sailing, M30 to M39
 export { type AlignmentCounts, SecondsAligner, type SecondsAlignerOptions } from "./sailing/clock.ts";
 export type { Lag } from "./sailing/lagCorrelation.ts";
@@ -46,3 +64,11 @@ export {
   SailingSummary,
   summariseSailing,
 } from "./sailing/summary.ts";
+export {
+  type CorrectedSecond,
+  type CorrectionOptions,
+  correctedSeconds,
+} from "./sailing/correctedSeconds.ts";
+
+// report
+export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
