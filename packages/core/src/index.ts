@@ -72,3 +72,12 @@ export {
 
 // report
 export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
+
+// report: tables for the boat's own computer, M65 to M69, words, page
+export type * from "./report/answer.ts";
+export type { TableRow } from "./report/cells.ts";
+export { tablesCsv } from "./report/csv.ts";
+export { htmlReport, type ReportInput } from "./report/html.ts";
+export { printedSummary } from "./report/summary.ts";
+export { type CorrectionTables, correctionTables } from "./report/tables.ts";
+export { plainWords, type WordlessAnswer } from "./report/words.ts";

@@ -1,0 +1,133 @@
+import { degrees, knots } from "../units.ts";
+import { deviationMatters } from "./adviceWords.ts";
+import { type Band, bandsSpanned } from "./cells.ts";
+import type { TableCell } from "./entries.ts";
+import type { Estimate } from "./estimate.ts";
+import { HALF_WIDTH_95, LEARNT } from "./format.ts";
+import { inUnit, type SettingUnit, type SingleSetting } from "./settings.ts";
+import type { CorrectionTables } from "./tables.ts";
+
+/** One number a record. `add_…` is added to the reading; intervals are half widths of 95 %. */
+const COLUMNS = [
+  "kind",
+  "name",
+  "tack",
+  "wind",
+  "wind_speed_from_kn",
+  "wind_speed_below_kn",
+  "wind_angle_from_deg",
+  "wind_angle_below_deg",
+  "compass_heading_deg",
+  "add_deg",
+  "add_deg_interval",
+  "add_kn",
+  "add_kn_interval",
+  "add_percent",
+  "add_percent_interval",
+  "leeway_coefficient_deg_kn2_per_deg",
+  "leeway_coefficient_interval",
+  "informed_share",
+  "legs",
+  "samples",
+  "advice",
+] as const;
+
+type ColumnName = (typeof COLUMNS)[number];
+type CsvRecord = Partial<Readonly<Record<ColumnName, string | number>>>;
+
+/** A field as RFC 4180 has it: quoted where it holds a comma, a quote or an end of line. */
+const field = (value: string | number | undefined): string => {
+  const text = value === undefined || Number.isNaN(value) ? "" : String(value);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+};
+
+const line = (record: CsvRecord): string => COLUMNS.map((column) => field(record[column])).join(",");
+
+/** A number as the file holds it: two decimals, and never "-0". */
+const rounded = (value: number): number => Number(value.toFixed(2)) + 0;
+
+const UNIT_COLUMNS: Readonly<Record<SettingUnit, readonly [ColumnName, ColumnName]>> = {
+  degrees: ["add_deg", "add_deg_interval"],
+  knots: ["add_kn", "add_kn_interval"],
+  percent: ["add_percent", "add_percent_interval"],
+  leeway: ["leeway_coefficient_deg_kn2_per_deg", "leeway_coefficient_interval"],
+};
+
+/** The amount, its interval and informed share; the amount is blank where it was not learnt. */
+function amount({ value, sd, informed }: Estimate, unit: SettingUnit): CsvRecord {
+  const share = { informed_share: rounded(informed) };
+  if (!(informed >= LEARNT)) return share;
+  const [value_column, interval_column] = UNIT_COLUMNS[unit];
+  return {
+    ...share,
+    [value_column]: rounded(inUnit(value, unit)),
+    [interval_column]: rounded(HALF_WIDTH_95 * inUnit(sd, unit)),
+  };
+}
+
+const adviceOf = ({ informed }: Estimate): string => (informed >= LEARNT ? "key in" : "not learnt");
+
+const settingRecord = ({ name, unit, estimate, advice }: SingleSetting): CsvRecord => ({
+  kind: "setting",
+  name,
+  ...(advice === "no place" ? {} : amount(estimate, unit)),
+  advice: advice === "no place" ? "not for this computer" : advice,
+});
+
+const place = (windBand: Band, angleBand: Band): CsvRecord => ({
+  wind_speed_from_kn: rounded(knots(windBand.low)),
+  wind_speed_below_kn: rounded(knots(windBand.high)),
+  wind_angle_from_deg: rounded(degrees(angleBand.low)),
+  wind_angle_below_deg: rounded(degrees(angleBand.high)),
+});
+
+function cellRecord(cell: TableCell | undefined, quantity: "wind angle" | "wind speed"): CsvRecord {
+  if (!cell) return { legs: 0, samples: 0 };
+  const estimate = quantity === "wind angle" ? cell.angle : cell.speed;
+  return {
+    ...amount(estimate, quantity === "wind angle" ? "degrees" : "knots"),
+    legs: cell.legs,
+    samples: cell.rows,
+    advice: adviceOf(estimate),
+  };
+}
+
+/** The whole span of the table, so that cells without evidence stand there blank. */
+function cellRecords({ cells, computer }: CorrectionTables): readonly CsvRecord[] {
+  if (computer.table === "none") return [];
+  const { winds, angles } = bandsSpanned(cells);
+  return (["wind angle", "wind speed"] as const).flatMap((name) =>
+    (["starboard", "port"] as const).flatMap((tack) =>
+      winds.flatMap((windBand) =>
+        angles.map((angleBand) => {
+          const cell = cells.find(
+            (one) => one.tack === tack && one.windBand === windBand && one.angleBand === angleBand,
+          );
+          const head = { kind: "table", name, tack, wind: computer.table };
+          return { ...head, ...place(windBand, angleBand), ...cellRecord(cell, name) };
+        }),
+      ),
+    ),
+  );
+}
+
+/**
+ * The tables as a file of comma-separated values (RFC 4180): a header, then one number a record: the settings, the
+ * deviation card, the table over wind speed and angle. Amounts are added to the reading, angles positive to starboard;
+ * the angle of a cell is its size, the tack tells the side. Empty fields are unknown.
+ * Never throws.
+ */
+export function tablesCsv(tables: CorrectionTables): string {
+  const cardAdvice = deviationMatters(tables) ? "key in" : "leave alone";
+  const deviation = tables.deviation.map(
+    ({ heading, estimate }): CsvRecord => ({
+      kind: "deviation",
+      name: "deviation",
+      compass_heading_deg: rounded(degrees(heading)),
+      ...amount(estimate, "degrees"),
+      advice: estimate.informed >= LEARNT ? cardAdvice : "not learnt",
+    }),
+  );
+  const records = [...tables.settings.map(settingRecord), ...deviation, ...cellRecords(tables)];
+  return [COLUMNS.join(","), ...records.map(line)].map((text) => `${text}\r\n`).join("");
+}

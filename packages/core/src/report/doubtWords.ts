@@ -1,0 +1,114 @@
+import type { FittedParameter, SolvedBoatFit } from "../fit/boatFit.ts";
+import { LEARNT, listed, plain } from "./format.ts";
+import { PARAMETER_WORDS } from "./parameterWords.ts";
+import type { CorrectionTables } from "./tables.ts";
+import type { WordlessAnswer } from "./words.ts";
+
+/** Beyond this correlation two parameters trade off: common practice in regression, no sharp border. */
+const STRONG_CORRELATION = 0.8;
+
+/** A recording shorter than this (s) has one day's wind only. */
+const ONE_DAY = 20 * 3600;
+
+export interface ConfoundedPair {
+  readonly one: FittedParameter;
+  readonly other: FittedParameter;
+  readonly correlation: number;
+}
+
+/** Pairs of parameters that the data at hand can hardly tell apart, the closest first. Never throws. */
+export function confoundedPairs(fit: SolvedBoatFit): readonly ConfoundedPair[] {
+  const size = fit.parameters.length;
+  const pairs = fit.parameters.flatMap((one, i) =>
+    fit.parameters.slice(i + 1).map((other, offset) => {
+      const shared = fit.covariance[i * size + i + 1 + offset] ?? Number.NaN;
+      return { one, other, correlation: shared / (one.sd * other.sd) };
+    }),
+  );
+  return pairs
+    .filter(({ correlation }) => Math.abs(correlation) > STRONG_CORRELATION)
+    .sort((a, b) => Math.abs(b.correlation) - Math.abs(a.correlation));
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function pairSentence({ one, other, correlation }: ConfoundedPair): string {
+  const trade = correlation < 0 ? "one can grow while the other shrinks" : "both can grow together";
+  return `${capital(PARAMETER_WORDS[one.name])} and ${PARAMETER_WORDS[other.name]} could hardly be told apart: ${trade} and the wind looks the same (correlation ${plain(correlation, 2)}).`;
+}
+
+function notLearntSentence(fit: SolvedBoatFit, tables: CorrectionTables): readonly string[] {
+  const names = tables.settings
+    .filter(({ advice }) => advice === "not learnt")
+    .map(({ name }) => `the ${name}`);
+  const shape = fit.parameters
+    .filter(({ name, informed }) => informed < LEARNT && !SINGLE.has(name))
+    .map(({ name }) => PARAMETER_WORDS[name]);
+  const all = [...names, ...shape];
+  return all.length === 0
+    ? []
+    : [
+        `This recording did not tell ${listed(all)}: what is known of ${all.length === 1 ? "it" : "them"} is mostly what is usual for any boat, so no such number is printed.`,
+      ];
+}
+
+/** Parameters that are told of as settings already. */
+const SINGLE: ReadonlySet<string> = new Set([
+  "speed.intercept",
+  "speed.gain",
+  "speed.gainDifference",
+  "compass.a",
+  "heel.zero",
+  "leeway.coefficient",
+  "vane.mastheadOffset",
+  "anemometer.gain",
+  "anemometer.threshold",
+  "heelModel.fullHeel",
+]);
+
+function agreementSentences(answer: WordlessAnswer): readonly string[] {
+  return (answer.after ?? answer.before)
+    .filter(({ value }) => Number.isNaN(value))
+    .map(
+      ({ kind }) =>
+        `The agreement of ${kind} could not be judged, since nothing in this recording contrasts them.`,
+    );
+}
+
+const isShort = ({ recording }: WordlessAnswer): boolean => recording.end - recording.start < ONE_DAY;
+
+function shearSentence(answer: WordlessAnswer, tables: CorrectionTables): readonly string[] {
+  const offset = tables.settings.find(({ name }) => name === "masthead offset");
+  return offset?.advice === "key in" && answer.recording.seconds.motoring === 0 && isShort(answer)
+    ? [
+        "With one day of sailing alone a masthead offset cannot be told from that day's wind shear, which also makes the angles of the tacks differ; another day will show whether the offset stays.",
+      ]
+    : [];
+}
+
+const baseSentences = ({ base }: WordlessAnswer): readonly string[] =>
+  base === "unknown corrections"
+    ? [
+        "What the instruments had already corrected is not known, so the corrections here count from an unknown start; say in the boat file what is keyed in.",
+      ]
+    : [];
+
+/** What the data could not tell, in sentences. Never throws. */
+export function couldNotTellWords(
+  answer: WordlessAnswer,
+  tables: CorrectionTables | undefined,
+): readonly string[] {
+  const { fit } = answer;
+  if (fit.status === "unsolved") {
+    const names = fit.confounded.map((name) => PARAMETER_WORDS[name]);
+    const together = names.length > 1 ? [`These could not be told apart: ${listed(names)}.`] : [];
+    return [fit.reason, ...together, ...agreementSentences(answer)];
+  }
+  return [
+    ...(tables ? notLearntSentence(fit, tables) : []),
+    ...confoundedPairs(fit).slice(0, 4).map(pairSentence),
+    ...(tables ? shearSentence(answer, tables) : []),
+    ...agreementSentences(answer),
+    ...baseSentences(answer),
+  ];
+}

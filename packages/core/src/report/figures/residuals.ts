@@ -1,0 +1,118 @@
+import type { Answer, WindTrack } from "../answer.ts";
+import { counted, plain } from "../format.ts";
+import {
+  along,
+  axis,
+  COLOUR,
+  type Figure,
+  type JsonObject,
+  layout,
+  MOST_POINTS,
+  panelName,
+  points,
+  TACK_MARKS,
+  times,
+} from "./figure.ts";
+import { gapBreaks, thinning } from "./time.ts";
+
+type Panel = "" | "2";
+
+/** Residuals are drawn within so many standard deviations; what lies further out is drawn at the edge. */
+const EDGE = 5;
+
+/** Half of the band that should hold 95 in 100. */
+const BAND = 2;
+
+function trace(
+  track: WindTrack,
+  column: Float64Array,
+  tack: "port" | "starboard",
+  panel: Panel,
+  every: number,
+): JsonObject {
+  const chosen = track.tack.flatMap((side, index) =>
+    side === tack && index % every === 0 && !Number.isNaN(column[index]) ? [index] : [],
+  );
+  return {
+    type: "scatter",
+    mode: "markers",
+    name: `${tack} tack`,
+    legendgroup: tack,
+    showlegend: panel === "",
+    xaxis: "x",
+    yaxis: `y${panel}`,
+    x: times(chosen.map((index) => track.time[index]!)),
+    y: points(chosen.map((index) => Math.max(-EDGE, Math.min(EDGE, column[index]!)))),
+    hovertemplate: `%{x|%H:%M:%S} %{y:.1f} sd ${tack} tack<extra></extra>`,
+    marker: { ...TACK_MARKS[tack], opacity: 0.55 },
+  };
+}
+
+const band = (panel: Panel): JsonObject => ({
+  type: "rect",
+  layer: "below",
+  xref: "paper",
+  x0: 0,
+  x1: 1,
+  yref: `y${panel}`,
+  y0: -BAND,
+  y1: BAND,
+  fillcolor: COLOUR.band,
+  line: { width: 0 },
+});
+
+/** Share of the values beyond the band, in percent. */
+function shareBeyond(column: Float64Array): number {
+  const known = column.filter((value) => !Number.isNaN(value));
+  return (100 * known.filter((value) => Math.abs(value) > BAND).length) / known.length;
+}
+
+function caption(answer: Answer, outliers: number): string {
+  const { directionResidual, speedResidual } = answer.track;
+  return (
+    `${plain(shareBeyond(directionResidual), 0)} % of the residuals of direction and ${plain(shareBeyond(speedResidual), 0)} % of those of wind speed ` +
+    `lie beyond two standard deviations, where about 5 % belong when the wind wanders as supposed. ` +
+    `${counted(answer.track.time.length, "sample")}; ${counted(outliers, "sample")} held to be wild and given little weight.`
+  );
+}
+
+/** What is left of the wind after the fit, in standard deviations; undefined without a fit. Never throws. */
+export function residualsFigure(answer: Answer): Figure | undefined {
+  const { fit, track } = answer;
+  if (fit.status === "unsolved") return undefined;
+  const every = thinning(2 * track.time.length, MOST_POINTS);
+  const panels: readonly (readonly [Panel, Float64Array])[] = [
+    ["", track.directionResidual],
+    ["2", track.speedResidual],
+  ];
+  const yaxis = {
+    range: [-EDGE - 0.3, EDGE + 0.3],
+    tickvals: [-4, -2, 0, 2, 4],
+    ticktext: ["−4", "−2", "0", "2", "4"],
+  };
+  const words = caption(answer, fit.outliers.length);
+  return {
+    id: "residuals",
+    label: `Residuals of wind direction and of wind speed over time. ${words}`,
+    caption: words,
+    height: 460,
+    traces: panels.flatMap(([panel, column]) =>
+      (["port", "starboard"] as const).map((tack) => trace(track, column, tack, panel, every)),
+    ),
+    layout: layout({
+      shapes: [band(""), band("2")],
+      annotations: [
+        panelName("Wind direction", "residual (sd)"),
+        panelName("Wind speed", "residual (sd)", "2"),
+      ],
+      xaxis: along("time (UTC)", {
+        type: "date",
+        anchor: "y2",
+        showgrid: false,
+        rangebreaks: gapBreaks(track.time),
+      }),
+      yaxis: axis({ ...yaxis, domain: [0.54, 0.94] }),
+      yaxis2: axis({ ...yaxis, domain: [0, 0.4] }),
+    }),
+  };
+}

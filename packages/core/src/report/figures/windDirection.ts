@@ -1,0 +1,193 @@
+import type { Leg } from "../../sailing/legRow.ts";
+import { degrees } from "../../units.ts";
+import type { Answer, WindTrack } from "../answer.ts";
+import { counted, plain, threeFigures } from "../format.ts";
+import { besideDirections, unwrappedDirections } from "./directions.ts";
+import {
+  along,
+  axis,
+  COLOUR,
+  type Figure,
+  type JsonObject,
+  layout,
+  MOST_POINTS,
+  panelName,
+  points,
+  TACK_MARKS,
+  times,
+} from "./figure.ts";
+import { gapBreaks, legMeans, thinning } from "./time.ts";
+
+type Panel = "" | "2";
+
+const TACKS = ["port", "starboard"] as const;
+
+/** The rows of one tack in one panel. */
+function rowsTrace(
+  track: WindTrack,
+  columns: ArrayLike<number>,
+  tack: "port" | "starboard",
+  panel: Panel,
+  every: number,
+): JsonObject {
+  const chosen = track.tack.flatMap((side, index) =>
+    side === tack && track.kind[index] === "sailing" && index % every === 0 ? [index] : [],
+  );
+  return {
+    type: "scatter",
+    mode: "markers",
+    name: `${tack} tack`,
+    legendgroup: tack,
+    showlegend: panel === "",
+    xaxis: "x",
+    yaxis: `y${panel}`,
+    x: times(chosen.map((index) => track.time[index]!)),
+    y: points(chosen.map((index) => degrees(columns[index]!))),
+    text: chosen.map((index) => threeFigures(degrees(columns[index]!))),
+    hovertemplate: `%{x|%H:%M:%S} %{text}° ${tack} tack<extra></extra>`,
+    marker: { ...TACK_MARKS[tack], opacity: 0.55 },
+  };
+}
+
+/** The mean of each leg of one tack, as a line as long as the leg. */
+function legsTrace(
+  legs: readonly Leg[],
+  time: Float64Array,
+  columns: ArrayLike<number>,
+  tack: "port" | "starboard",
+  panel: Panel,
+): JsonObject {
+  const means = legMeans(legs, time, columns).filter(
+    ({ leg }) => leg.tack === tack && leg.kind === "sailing",
+  );
+  return {
+    type: "scatter",
+    mode: "lines",
+    name: `${tack}, leg mean`,
+    legendgroup: tack,
+    showlegend: false,
+    hoverinfo: "skip",
+    xaxis: "x",
+    yaxis: `y${panel}`,
+    x: times(means.flatMap(({ leg }) => [leg.start, leg.end, Number.NaN])),
+    y: points(means.flatMap(({ mean }) => [degrees(mean), degrees(mean), Number.NaN])),
+    line: { color: TACK_MARKS[tack].color, width: 3 },
+  };
+}
+
+/** Range of an axis that holds the middle 98 % of the values and a margin, so that wild rows do not squash the rest. */
+function middleRange(columns: readonly ArrayLike<number>[]): readonly [number, number] {
+  const sorted = columns
+    .flatMap((column) => Array.from(column, degrees))
+    .filter((value) => !Number.isNaN(value))
+    .sort((a, b) => a - b);
+  const low = sorted[Math.floor(0.01 * sorted.length)] ?? 0;
+  const high = sorted[Math.ceil(0.99 * sorted.length) - 1] ?? 0;
+  const margin = Math.max(4, 0.08 * (high - low));
+  return [low - margin, high + margin];
+}
+
+/** Ticks at round directions, written 000 to 359 whatever turn the line is on. */
+function directionTicks([low, high]: readonly [number, number]): JsonObject {
+  const step = [5, 10, 15, 30, 45, 90].find((candidate) => (high - low) / candidate <= 6) ?? 180;
+  const values: number[] = [];
+  for (let tick = Math.ceil(low / step) * step; tick <= high; tick += step) values.push(tick);
+  return { tickmode: "array", tickvals: values, ticktext: values.map((value) => `${threeFigures(value)}°`) };
+}
+
+/** More upright lines than this run into a grey wall. */
+const MOST_TURN_LINES = 80;
+
+const tacksAndGybes = ({ turns }: Answer) => turns.filter(({ kind }) => kind !== "other");
+
+/** Thin lines where the boat tacked, dotted ones where it gybed; none where there would be too many. */
+const turnLines = (answer: Answer): readonly JsonObject[] =>
+  tacksAndGybes(answer)
+    .filter((_, __, all) => all.length <= MOST_TURN_LINES)
+    .map(({ kind, start, end }) => ({
+      type: "line",
+      layer: "below",
+      xref: "x",
+      yref: "paper",
+      x0: times([(start + end) / 2])[0] ?? null,
+      x1: times([(start + end) / 2])[0] ?? null,
+      y0: 0,
+      y1: answer.fit.status === "solved" ? 0.95 : 0.92,
+      line: { color: COLOUR.grid, width: 1, dash: kind === "tack" ? "solid" : "dot" },
+    }));
+
+function turnWords(answer: Answer): string {
+  const turns = tacksAndGybes(answer);
+  const tacks = turns.filter(({ kind }) => kind === "tack").length;
+  const gybes = turns.length - tacks;
+  if (turns.length > MOST_TURN_LINES) return `; ${counted(tacks, "tack")}, ${counted(gybes, "gybe")}`;
+  const lines = tacks > 0 ? `; thin upright lines are ${counted(tacks, "tack")}` : "";
+  return gybes > 0 ? `${lines}; dotted ones are ${counted(gybes, "gybe")}` : lines;
+}
+
+function caption(answer: Answer, every: number, outside: number, legsShown: boolean): string {
+  const samples = answer.track.kind.filter((kind) => kind === "sailing").length;
+  const gap = ({ value }: { readonly value: number }) => `${plain(Math.abs(degrees(value)), 1)}°`;
+  const sides =
+    answer.after && !Number.isNaN(answer.after[0].value)
+      ? `Port and starboard tack ${Number.isNaN(answer.before[0].value) ? "" : `disagreed by ${gap(answer.before[0])} before and `}disagree by ${gap(answer.after[0])} after correction. `
+      : answer.after
+        ? ""
+        : "Nothing could be corrected, so this is the wind as the readings give it. ";
+  return (
+    `${sides}${counted(samples, "sample")} on ${counted(answer.legs.length, "leg")}` +
+    `${every > 1 ? `, one in ${every} shown` : ""}${legsShown ? "; thick lines are means of legs" : ""}${turnWords(answer)}.` +
+    `${outside > 0 ? ` ${counted(outside, "sample")} outside the picture.` : ""}`
+  );
+}
+
+/** True wind direction row by row, before above after, on one scale. Never throws. */
+export function windDirectionFigure(answer: Answer): Figure {
+  const { track } = answer;
+  const solved = answer.fit.status === "solved";
+  const after = unwrappedDirections(solved ? track.directionAfter : track.directionBefore);
+  const before = besideDirections(track.directionBefore, after);
+  const panels: readonly (readonly [Panel, Float64Array])[] = solved
+    ? [
+        ["", before],
+        ["2", after],
+      ]
+    : [["", before]];
+  const range = middleRange(panels.map(([, column]) => column));
+  const shownLegs = 3 * panels.length * answer.legs.length <= MOST_POINTS / 4 ? answer.legs : [];
+  const legPoints = 3 * panels.length * shownLegs.length;
+  const every = thinning(track.time.length * panels.length, MOST_POINTS - legPoints);
+  const outside = track.time.filter((_, index) =>
+    panels.some(([, column]) => degrees(column[index]!) < range[0] || degrees(column[index]!) > range[1]),
+  ).length;
+  const words = caption(answer, every, outside, shownLegs.length > 0);
+  const north = answer.recording.directionsAre;
+  const yaxis = { ...directionTicks(range), range, zeroline: false };
+  const title = `true wind from (° ${north})`;
+  return {
+    id: "wind-direction",
+    label: `True wind direction over time, ${solved ? "before and after correction, " : ""}samples on port and on starboard tack. ${words}`,
+    caption: words,
+    height: solved ? 600 : 360,
+    traces: panels.flatMap(([panel, column]) =>
+      TACKS.flatMap((tack) => [
+        rowsTrace(track, column, tack, panel, every),
+        legsTrace(shownLegs, track.time, column, tack, panel),
+      ]),
+    ),
+    layout: layout({
+      shapes: turnLines(answer),
+      annotations: panels.map(([panel]) =>
+        panelName(panel === "" ? (solved ? "Before" : "As read") : "After", title, panel),
+      ),
+      xaxis: along("time (UTC)", {
+        type: "date",
+        anchor: solved ? "y2" : "y",
+        showgrid: false,
+        rangebreaks: gapBreaks(track.time),
+      }),
+      yaxis: axis({ ...yaxis, domain: solved ? [0.53, 0.95] : [0, 0.92] }),
+      ...(solved ? { yaxis2: axis({ ...yaxis, domain: [0, 0.42] }) } : {}),
+    }),
+  };
+}

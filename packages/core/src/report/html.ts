@@ -1,0 +1,149 @@
+import type { Answer } from "./answer.ts";
+import { CAUTIONS } from "./cautions.ts";
+import type { TableRow } from "./cells.ts";
+import { deviationFigure } from "./figures/deviation.ts";
+import type { Figure } from "./figures/figure.ts";
+import { residualsFigure } from "./figures/residuals.ts";
+import { upwashFigure } from "./figures/upwash.ts";
+import { windDirectionFigure } from "./figures/windDirection.ts";
+import { clock, listed } from "./format.ts";
+import { html, insideScript, jsonInsideScript, type Markup } from "./markup.ts";
+import { agreementCards } from "./page/agreements.ts";
+import { figureMarkup, sentenceList, titledList, unbroken } from "./page/parts.ts";
+import { recordingSection } from "./page/recordingSection.ts";
+import { SCRIPT } from "./page/script.ts";
+import { deviationTable, settingsTable, workedTable } from "./page/settingsTable.ts";
+import { STYLE } from "./page/style.ts";
+import { windTables } from "./page/windTable.ts";
+import { conclusion } from "./summary.ts";
+import type { CorrectionTables } from "./tables.ts";
+
+/** What a report is drawn from. */
+export interface ReportInput {
+  readonly answer: Answer;
+  /** Undefined where the fit is unsolved. */
+  readonly tables: CorrectionTables | undefined;
+  /** The rows that the fit was made from. */
+  readonly rows: readonly TableRow[];
+  /** Name of the boat; empty for none. */
+  readonly boatName: string;
+}
+
+interface Section {
+  readonly id: string;
+  readonly title: string;
+  readonly body: Markup;
+}
+
+function computerWords({ computer }: CorrectionTables): string {
+  const does = (does: boolean, what: string): string => `${does ? "corrects" : "does not correct"} ${what}`;
+  const table = computer.table === "none" ? "has no wind table" : `has its table on ${computer.table} wind`;
+  return `Laid out for a computer that ${does(computer.correctsHeel, "heel")}, ${does(computer.correctsLeeway, "leeway")} and ${table}, as the boat file says; what cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.`;
+}
+
+const nothingToKeyIn = ({ fit }: Answer): string =>
+  fit.status === "solved"
+    ? "Key in nothing: what stands in the instruments agrees with this recording, as far as it can tell."
+    : "Key in nothing: this recording gives no correction.";
+
+function whatToDo(answer: Answer): Markup {
+  const { words: said } = answer;
+  const keyIn = said.keyIn.length > 0 ? said.keyIn : [nothingToKeyIn(answer)];
+  return html`${titledList("Key in", keyIn)}${titledList("Leave alone", said.leaveAlone)}${titledList("What the data could not tell", said.couldNotTell)}${titledList("Sail next", said.sailNext)}${titledList("Notes", said.notes)}`;
+}
+
+const tablesSection = (tables: CorrectionTables): Markup => html`<p>${computerWords(tables)}</p>
+${settingsTable(tables)}
+${workedTable(tables)}
+${windTables(tables)}`;
+
+interface Figures {
+  readonly direction: Figure;
+  readonly upwash: Figure | undefined;
+  readonly deviation: Figure | undefined;
+  readonly residuals: Figure | undefined;
+}
+
+function figuresOf({ answer, rows }: ReportInput): Figures {
+  const { fit } = answer;
+  const solved = fit.status === "solved";
+  return {
+    direction: windDirectionFigure(answer),
+    upwash: solved ? upwashFigure(fit, rows) : undefined,
+    deviation: solved ? deviationFigure(fit, rows) : undefined,
+    residuals: residualsFigure(answer),
+  };
+}
+
+function sections({ answer, tables }: ReportInput, figures: Figures): readonly Section[] {
+  const solved: readonly Section[] = tables
+    ? [
+        { id: "numbers", title: "The numbers to key in", body: tablesSection(tables) },
+        { id: "upwash-section", title: "Upwash", body: figureMarkup(figures.upwash) },
+        {
+          id: "deviation-section",
+          title: "Compass deviation",
+          body: html`${figureMarkup(figures.deviation)}${deviationTable(tables)}`,
+        },
+        { id: "left-over", title: "What is left of the wind", body: figureMarkup(figures.residuals) },
+      ]
+    : [];
+  return [
+    { id: "agreements", title: "Three agreements", body: agreementCards(answer) },
+    { id: "wind", title: "The wind, tack by tack", body: figureMarkup(figures.direction) },
+    { id: "do", title: "What to do", body: whatToDo(answer) },
+    ...solved,
+    { id: "recording", title: "In the recording", body: recordingSection(answer) },
+    { id: "cautions", title: "Cautions", body: sentenceList(CAUTIONS) },
+  ];
+}
+
+const sectionMarkup = ({ id, title, body }: Section): Markup =>
+  html`<section id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
+
+const header = ({ answer, boatName }: ReportInput, all: readonly Section[]): Markup => html`<header>
+<h1>True wind calibration${boatName === "" ? "" : ` of ${boatName}`}</h1>
+<p class="lead">${unbroken(conclusion(answer))}</p>
+<p class="facts">${listed(answer.recording.files)} · ${clock(answer.recording.start)}</p>
+<nav aria-label="Sections"><ul>${all.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
+</header>`;
+
+/** Nothing may be fetched by the page, from anywhere. */
+const POLICY =
+  "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data: blob:; base-uri 'none'; form-action 'none'";
+
+/**
+ * The report: one HTML document that needs nothing beside it and asks for nothing.
+ *
+ * @param plotlySource the text of plotly's minified browser build; it is inlined
+ * @returns the document. Never throws.
+ */
+export function htmlReport(input: ReportInput, plotlySource: string): string {
+  const figures = figuresOf(input);
+  const all = sections(input, figures);
+  const drawn = Object.values(figures).filter((figure) => figure !== undefined);
+  const raw = (markup: string): Markup => ({ markup });
+  return html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta name="referrer" content="no-referrer">
+<title>True wind calibration${input.boatName === "" ? "" : ` of ${input.boatName}`}</title>
+<link rel="icon" href="data:,">
+<style>${raw(STYLE)}</style>
+</head>
+<body>
+${header(input, all)}
+<main>
+${all.map(sectionMarkup)}
+</main>
+<footer>Wind directions are where the wind comes from; angles to the bow and heel are positive to starboard. Intervals are 95 %.</footer>
+<script type="application/json" id="figures">${raw(jsonInsideScript(drawn))}</script>
+<script>${raw(insideScript(plotlySource))}</script>
+<script>${raw(insideScript(SCRIPT))}</script>
+</body>
+</html>
+`.markup;
+}

@@ -1,0 +1,99 @@
+import { degrees, knots } from "../../units.ts";
+import type { WindReading } from "../computer.ts";
+import type { DeviationEntry } from "../deviationCard.ts";
+import { informedInWords, LEARNT, plain, signed, threeFigures, withInterval } from "../format.ts";
+import { html, type Markup, NOTHING } from "../markup.ts";
+import { amountText, intervalText, type SingleSetting } from "../settings.ts";
+import type { CorrectionTables } from "../tables.ts";
+import type { WorkedReading } from "../workedReading.ts";
+import { describedTable, tackName, unbroken } from "./parts.ts";
+
+function advice({ advice: what, present, unit }: SingleSetting, base: CorrectionTables["base"]): string {
+  if (what === "no place") return "not for this computer";
+  if (what === "not learnt") return "leave as it is";
+  if (what === "key in") return "key in";
+  return base === "unknown corrections" || present === 0
+    ? "leave as it is"
+    : `leave at ${amountText(present, unit)}`;
+}
+
+function settingRow(setting: SingleSetting, base: CorrectionTables["base"]): Markup {
+  const { name, unit, estimate, to } = setting;
+  const known = estimate.informed >= LEARNT && setting.advice !== "no place";
+  const value = known ? amountText(estimate.value, unit) : "";
+  const interval = known ? intervalText(estimate, unit) : "";
+  return html`<tr>
+<th scope="row">${name.charAt(0).toUpperCase() + name.slice(1)}${to === "" || name.includes(" speed ") ? NOTHING : html`<span class="evidence">added to ${to}</span>`}</th>
+<td class="number"><span class="entry${setting.advice === "key in" ? "" : " small-change"}">${unbroken(value)}</span><span class="evidence">${unbroken(interval)}</span></td>
+<td>${advice(setting, base)}<span class="evidence">${setting.advice === "no place" ? "" : informedInWords(estimate.informed)}</span></td>
+</tr>`;
+}
+
+/** The settings that are one number each. Never throws. */
+export const settingsTable = ({ settings, base }: CorrectionTables): Markup =>
+  describedTable(
+    "settings-description",
+    "Amounts added to the reading, angles positive to starboard; below each half its 95 % interval, and how far the data speak for it.",
+    html`<table aria-labelledby="settings-description">
+<thead><tr><th scope="col">Setting</th><th scope="col" class="number">Add</th><th scope="col">Advice</th></tr></thead>
+<tbody>${settings.map((setting) => settingRow(setting, base))}</tbody>
+</table>`,
+  );
+
+const wind = ({ angle, speed }: WindReading): string =>
+  unbroken(`${signed(degrees(angle), 1)}°, ${plain(knots(speed), 1)} kn`);
+
+function workedRow(worked: WorkedReading, place: CorrectionTables["computer"]["table"]): Markup {
+  const added = html`<td class="number">${wind(worked.beforeTable)}</td><td class="number">${wind(worked.afterTable)}</td>`;
+  return html`<tr>
+<th scope="row">${tackName(worked.tack)}</th>
+<td class="number">${wind(worked.reading)}</td>
+<td class="number">${wind(worked.afterSettings)}</td>
+${place === "none" ? NOTHING : place === "apparent" ? html`<td class="number">${wind(worked.afterTable)}</td>` : added}
+${place === "true" ? NOTHING : html`<td class="number">${wind(worked.trueWind)}</td>`}
+</tr>`;
+}
+
+const WORKED_HEADS = {
+  apparent: ["Reading", "after the settings", "after the table", "true wind shown"],
+  true: ["Reading", "after the settings", "true wind before the table", "true wind after the table"],
+  none: ["Reading", "after the settings", "true wind shown"],
+} as const;
+
+/** One reading of each tack, worked through what is keyed in. Never throws. */
+export const workedTable = ({ worked, computer }: CorrectionTables): Markup =>
+  worked.length === 0
+    ? NOTHING
+    : html`<h3>One reading worked through on each tack</h3>
+${describedTable(
+  "worked-description",
+  "Check the signs with these: wind angle to the bow (starboard positive) and wind speed.",
+  html`<table aria-labelledby="worked-description">
+<thead><tr><th scope="col">Tack</th>${WORKED_HEADS[computer.table].map((head) => html`<th scope="col" class="number">${head}</th>`)}</tr></thead>
+<tbody>${worked.map((one) => workedRow(one, computer.table))}</tbody>
+</table>`,
+)}`;
+
+const deviationCell = ({ heading, estimate }: DeviationEntry): Markup => {
+  const text =
+    estimate.informed >= LEARNT
+      ? withInterval(degrees(estimate.value), degrees(estimate.sd), 1, "°")
+      : "not learnt";
+  return html`<th scope="row" class="number">${threeFigures(degrees(heading))}°</th><td class="number">${text}</td>`;
+};
+
+/** The deviation card in three columns of eight headings. Never throws. */
+export function deviationTable({ deviation }: CorrectionTables): Markup {
+  const rows = deviation.length / 3;
+  const line = (index: number): Markup =>
+    html`<tr>${[0, 1, 2].map((column) => deviationCell(deviation[index + column * rows]!))}</tr>`;
+  const head = html`<th scope="col" class="number">Compass</th><th scope="col" class="number">Add</th>`;
+  return describedTable(
+    "deviation-description",
+    "Deviation card: added to the heading once the alignment (A) is set, boat upright, with 95 % intervals.",
+    html`<table aria-labelledby="deviation-description">
+<thead><tr>${[head, head, head]}</tr></thead>
+<tbody>${Array.from({ length: rows }, (_, index) => line(index))}</tbody>
+</table>`,
+  );
+}

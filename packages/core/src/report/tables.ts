@@ -1,0 +1,62 @@
+import type { Boat, OnboardComputer, SettingsBase } from "../calibration/boat.ts";
+import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import type { SensorSettings } from "../sensors/parameters.ts";
+import { ANGLE_BANDS, type TableRow, tableCells } from "./cells.ts";
+import { type DeviationEntry, deviationCard } from "./deviationCard.ts";
+import { lookedUpWind, type TableCell, tableCell } from "./entries.ts";
+import { LEARNT } from "./format.ts";
+import { keyedSettings } from "./keyed.ts";
+import { type SingleSetting, singleSettings } from "./settings.ts";
+import { withoutTable } from "./withoutTable.ts";
+import { type WorkedReading, workedReadings } from "./workedReading.ts";
+
+/** Everything that can be keyed in, laid out for the computer that the boat has. */
+export interface CorrectionTables {
+  readonly computer: OnboardComputer;
+  /** What the amounts are counted from. */
+  readonly base: SettingsBase;
+  readonly settings: readonly SingleSetting[];
+  readonly deviation: readonly DeviationEntry[];
+  /** Cells that hold evidence, learnt or not; of a computer without a table, what stays uncorrected in them. */
+  readonly cells: readonly TableCell[];
+  /** One for each tack that was sailed. */
+  readonly worked: readonly WorkedReading[];
+}
+
+/** Whether the data, more than the prior, speak for both amounts of a cell. */
+export const learntCells = (cells: readonly TableCell[]): readonly TableCell[] =>
+  cells.filter(({ angle }) => angle.informed >= LEARNT);
+
+/**
+ * The numbers to key in, refitted for the boat's own computer: what it cannot hold is held at what it does (M68),
+ * and the table takes up the rest (M66, M67); without a table the masthead offset and the wind speed gain do, as well as they can (M69).
+ *
+ * @param fit total settings, counted from `base`
+ * @param active what the instruments applied while the log was recorded, counted from `base`
+ * @param rows the rows that the fit was made from, with readings counted from `base`
+ * @returns amounts to add to the readings. Never throws.
+ */
+export function correctionTables(
+  fit: SolvedBoatFit,
+  base: SettingsBase,
+  active: SensorSettings,
+  boat: Boat,
+  rows: readonly TableRow[],
+): CorrectionTables {
+  const { computer } = boat;
+  const fitted = singleSettings(fit, base, active, boat, rows);
+  const settings = computer.table === "none" ? withoutTable(fitted, fit, active, boat, rows) : fitted;
+  const keyed = keyedSettings(settings, active, fit.settings.heel.sign);
+  const place = computer.table === "true" ? "true" : "apparent";
+  const cells = tableCells(rows, (row) => lookedUpWind(row, keyed, computer), ANGLE_BANDS[place]).map(
+    (cell) => tableCell(cell, fit, keyed, computer),
+  );
+  return {
+    computer,
+    base,
+    settings,
+    deviation: deviationCard(fit, active),
+    cells,
+    worked: workedReadings(cells, keyed, computer),
+  };
+}

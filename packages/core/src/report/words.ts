@@ -1,0 +1,28 @@
+import type { Boat } from "../calibration/boat.ts";
+import { keyInWords, leaveAloneWords } from "./adviceWords.ts";
+import type { Answer, PlainWords } from "./answer.ts";
+import { couldNotTellWords } from "./doubtWords.ts";
+import { sailNextWords } from "./nextWords.ts";
+import type { CorrectionTables } from "./tables.ts";
+
+/** What the words are drawn from: an answer before it has words. */
+export type WordlessAnswer = Omit<Answer, "words">;
+
+/**
+ * The plain words for the navigator: what to key in, what to leave alone, what the data could not tell, what to sail
+ * next. Each entry is a full sentence.
+ *
+ * @param tables of `correctionTables`; undefined where the fit is unsolved
+ * @returns never empty in `sailNext`. Never throws.
+ */
+export const plainWords = (
+  answer: WordlessAnswer,
+  boat: Boat,
+  tables: CorrectionTables | undefined,
+): PlainWords => ({
+  keyIn: tables ? keyInWords(answer, tables) : [],
+  leaveAlone: tables ? leaveAloneWords(boat, tables) : ["Leave all settings as they are."],
+  couldNotTell: couldNotTellWords(answer, tables),
+  sailNext: sailNextWords(answer, tables),
+  notes: answer.fit.notes,
+});

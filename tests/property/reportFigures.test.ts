@@ -1,0 +1,112 @@
+/** Properties of the figures: directions that do not jump at north, pauses cut out, never too many points. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { angleBetween, wrapDirection } from "../../packages/core/src/angles.ts";
+import { besideDirections, unwrappedDirections } from "../../packages/core/src/report/figures/directions.ts";
+import { type Figure, MOST_POINTS } from "../../packages/core/src/report/figures/figure.ts";
+import { residualsFigure } from "../../packages/core/src/report/figures/residuals.ts";
+import { gapBreaks, legMeans } from "../../packages/core/src/report/figures/time.ts";
+import { windDirectionFigure } from "../../packages/core/src/report/figures/windDirection.ts";
+import { radians } from "../../packages/core/src/units.ts";
+import { solvedAnswerFixture, unsolvedAnswerFixture } from "../support/answerFixture.ts";
+
+const pointsOf = ({ traces }: Figure): number =>
+  traces.reduce((sum, { x }) => sum + (Array.isArray(x) ? x.length : 0), 0);
+
+/** The numbers of a trace's y. */
+const heights = (figure: Figure): readonly number[] =>
+  figure.traces.flatMap(({ y }) => (Array.isArray(y) ? y.filter((value) => typeof value === "number") : []));
+
+describe("unwrapped directions", () => {
+  it("are the same directions but for whole turns, missing ones included", () => {
+    const directions = fc.oneof(fc.double({ min: 0, max: 6.283, noNaN: true }), fc.constant(Number.NaN));
+    fc.assert(
+      fc.property(fc.array(directions), (column) => {
+        const unwrapped = unwrappedDirections(column);
+        column.forEach((direction, index) => {
+          if (Number.isNaN(direction)) expect(unwrapped[index]).toBeNaN();
+          else expect(Math.abs(angleBetween(unwrapped[index]!, direction))).toBeLessThan(1e-9);
+        });
+      }),
+    );
+  });
+
+  it("do not jump where a wind wanders across north", () => {
+    const steps = fc.array(fc.double({ min: -0.15, max: 0.15, noNaN: true }), {
+      minLength: 2,
+      maxLength: 200,
+    });
+    fc.assert(
+      fc.property(steps, (changes) => {
+        let direction = 0;
+        const column = changes.map((change) => {
+          direction = 0.5 * direction + change;
+          return wrapDirection(direction);
+        });
+        const unwrapped = unwrappedDirections(column);
+        for (let index = 1; index < unwrapped.length; index++)
+          expect(Math.abs(unwrapped[index]! - unwrapped[index - 1]!)).toBeLessThan(1);
+      }),
+    );
+  });
+
+  it("come back to their turn after one wild row", () => {
+    const column = [1, 1.1, 1, 4.4, 1, 1.1, 1].map(wrapDirection);
+    const unwrapped = unwrappedDirections(column);
+    expect([...unwrapped].filter((_, index) => index !== 3)).toEqual([1, 1.1, 1, 1, 1.1, 1]);
+  });
+
+  it("put two columns on the same turn", () => {
+    const after = unwrappedDirections([radians(359), radians(1), radians(5)]);
+    const before = besideDirections([radians(5), radians(355), Number.NaN], after);
+    expect(Math.abs(before[0]! - after[0]! - radians(6))).toBeLessThan(1e-9);
+    expect(Math.abs(before[1]! - after[1]! + radians(6))).toBeLessThan(1e-9);
+    expect(before[2]).toBeNaN();
+  });
+});
+
+describe("the picture of the wind", () => {
+  it("draws a wind about north without a jump", () => {
+    const figure = windDirectionFigure(solvedAnswerFixture().answer);
+    const drawn = heights(figure);
+    expect(Math.max(...drawn) - Math.min(...drawn)).toBeLessThan(90);
+  });
+
+  it("stays below the most points, for a season too", () => {
+    for (const days of [1, 4, 30]) {
+      const { answer } = solvedAnswerFixture(days);
+      const figures = [windDirectionFigure(answer), residualsFigure(answer)!];
+      for (const figure of figures) {
+        expect(pointsOf(figure)).toBeLessThan(MOST_POINTS);
+        expect(pointsOf(figure)).toBeGreaterThan(500);
+      }
+    }
+  });
+
+  it("of a refused fit is one panel, without residuals", () => {
+    const { answer } = unsolvedAnswerFixture();
+    const figure = windDirectionFigure(answer);
+    expect(Object.keys(figure.layout)).not.toContain("yaxis2");
+    expect(heights(figure).length).toBeGreaterThan(0);
+    expect(residualsFigure(answer)).toBeUndefined();
+  });
+});
+
+describe("time", () => {
+  it("has nights cut out and pauses of an hour left in", () => {
+    const day = 86_400;
+    expect(gapBreaks([0, 3600, day, day + 60])).toHaveLength(1);
+    expect(gapBreaks([0, 60, 3660])).toHaveLength(0);
+  });
+
+  it("gives each leg the mean of its own rows, and no leg without rows", () => {
+    const leg = (number: number, start: number, end: number) =>
+      ({ number, kind: "sailing", tack: "port", start, end, meanAwa: -0.5 }) as const;
+    const legs = [leg(0, 0, 60), leg(1, 100, 160), leg(2, 200, 260)];
+    const means = legMeans(legs, [15, 45, 215, 245], [1, 3, 5, Number.NaN]);
+    expect(means.map(({ leg: { number }, mean }) => [number, mean])).toEqual([
+      [0, 2],
+      [2, 5],
+    ]);
+  });
+});
