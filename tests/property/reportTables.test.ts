@@ -9,7 +9,7 @@ import { angleBetween, wrapAngle } from "../../packages/core/src/angles.ts";
 import type { Boat, OnboardComputer } from "../../packages/core/src/calibration/boat.ts";
 import { UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import type { SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
-import { vectorOf } from "../../packages/core/src/fit/settingsVector.ts";
+import { settingsOf, vectorOf } from "../../packages/core/src/fit/settingsVector.ts";
 import { bestTrueWind, keyedReading } from "../../packages/core/src/report/bestWind.ts";
 import type { TableRow } from "../../packages/core/src/report/cells.ts";
 import { apparentForComputer, computerTrueWind } from "../../packages/core/src/report/computer.ts";
@@ -19,7 +19,7 @@ import { correctionTables } from "../../packages/core/src/report/tables.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import type { SensorSettings } from "../../packages/core/src/sensors/parameters.ts";
 import { degrees, metresPerSecond, radians } from "../../packages/core/src/units.ts";
-import { fitFixture, sailingFixture } from "../support/answerFixture.ts";
+import { fitFixture, noise, sailingFixture } from "../support/answerFixture.ts";
 import { agrees } from "../support/published.ts";
 
 const ROUNDING = 1e-9;
@@ -180,6 +180,26 @@ describe("the table (M67)", () => {
       }),
       { numRuns: 20 },
     );
+  });
+
+  it("has the spread that entries have when the parameters are drawn from the fit", () => {
+    const draws = 2000;
+    const next = noise(3);
+    const fit = sureFit(fitFixture().settings);
+    const boat = boatWith({ correctsHeel: false, correctsLeeway: false, table: "apparent" });
+    const tables = correctionTables(fit, "sensors without corrections", noCorrections, boat, rows);
+    const keyed = keyedSettings(tables.settings, noCorrections, 1);
+    for (const cell of tables.cells.slice(0, 3)) {
+      const { state } = keyedReading(cell.typical, keyed);
+      const entries = Array.from({ length: draws }, () => {
+        const drawn = fit.parameters.map(({ value, sd }) => value + sd * next());
+        const best = bestTrueWind(cell.typical, settingsOf(drawn, 1));
+        return angleBetween(apparentForComputer(best, state, boat.computer).angle, cell.reading.angle);
+      });
+      const mean = entries.reduce((sum, entry) => sum + entry, 0) / draws;
+      const sd = Math.sqrt(entries.reduce((sum, entry) => sum + (entry - mean) ** 2, 0) / (draws - 1));
+      agrees(sd / cell.angle.sd, 1, 0.06, "four times the error of an sd of 2000 draws, 1 / √(2 n) = 1.6 %");
+    }
   });
 
   it("is mirrored with the boat", () => {

@@ -26,7 +26,7 @@ const START = Date.UTC(2031, 5, 14, 13, 5) / 1000;
 const ROW_SECONDS = 30;
 
 /** Repeatable noise, about standard normal: the sum of four uniform numbers of a small generator. */
-function noise(seed: number): () => number {
+export function noise(seed: number): () => number {
   let state = seed;
   const uniform = () => {
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;

@@ -52,14 +52,11 @@ function meanOf(rows: readonly TableRow[], channel: MomentChannel): number {
 }
 
 /** A row whose means are those of all the rows. */
-const typicalRow = (rows: readonly TableRow[]): TableRow => ({
-  ...rows[0]!,
-  count: rows.reduce((total, { count }) => total + count, 0),
-  mean: Object.fromEntries(MOMENT_CHANNELS.map((channel) => [channel, meanOf(rows, channel)])) as Record<
-    MomentChannel,
-    number
-  >,
-});
+function typicalRow(first: TableRow, rows: readonly TableRow[]): TableRow {
+  const mean: Record<MomentChannel, number> = { ...first.mean };
+  for (const channel of MOMENT_CHANNELS) mean[channel] = meanOf(rows, channel);
+  return { ...first, count: rows.reduce((total, { count }) => total + count, 0), mean };
+}
 
 /**
  * Rows sorted into the cells of a table: by tack, wind speed and angle, each as the table's own look-up sees them.
@@ -86,9 +83,12 @@ export function tableCells(
     WIND_SPEED_BANDS.flatMap((windBand) =>
       angleBands.flatMap((angleBand) => {
         const members = inCell(tack, windBand, angleBand);
-        if (members.length < FEWEST_ROWS) return [];
+        const [first] = members;
+        if (!first || members.length < FEWEST_ROWS) return [];
         const legs = new Set(members.map(({ leg }) => leg)).size;
-        return [{ tack, windBand, angleBand, legs, rows: members.length, typical: typicalRow(members) }];
+        return [
+          { tack, windBand, angleBand, legs, rows: members.length, typical: typicalRow(first, members) },
+        ];
       }),
     ),
   );

@@ -37,7 +37,7 @@ export function clock(time: number): string {
   const date = new Date(time * 1000);
   return Number.isFinite(date.getTime())
     ? `${date.toISOString().slice(0, 16).replace("T", " ")} UTC`
-    : "at an unknown time";
+    : "unknown time";
 }
 
 /** "2 h 31 min", "48 s". */

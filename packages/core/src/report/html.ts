@@ -79,7 +79,9 @@ function sections({ answer, tables }: ReportInput, figures: Figures): readonly S
   const solved: readonly Section[] = tables
     ? [
         { id: "numbers", title: "The numbers to key in", body: tablesSection(tables) },
-        { id: "upwash-section", title: "Upwash", body: figureMarkup(figures.upwash) },
+        ...(figures.upwash
+          ? [{ id: "upwash-section", title: "Upwash", body: figureMarkup(figures.upwash) }]
+          : []),
         {
           id: "deviation-section",
           title: "Compass deviation",

@@ -12,17 +12,57 @@ import { thinning } from "./time.ts";
 const quantile = (sorted: readonly number[], share: number): number =>
   sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
 
-/** Whole knots of apparent wind that a light, a usual and a strong tenth of the sailing saw. */
-function windSpeedsShown(rows: readonly TableRow[]): readonly MetresPerSecond[] {
-  const sorted = rows
-    .map(({ mean }) => mean.aws)
-    .filter((speed) => !Number.isNaN(speed))
-    .sort((a, b) => a - b);
-  const whole = [0.1, 0.5, 0.9].map((share) => Math.round(knots(quantile(sorted, share))));
-  return [...new Set(whole)].map(metresPerSecond);
+/** The numbers among values, ascending. */
+const sortedNumbers = (values: readonly number[]): readonly number[] =>
+  values.filter((value) => !Number.isNaN(value)).sort((a, b) => a - b);
+
+/** A whole knot of apparent wind, and how its line is drawn. */
+interface WindShown {
+  readonly speed: MetresPerSecond;
+  readonly dash: Curve["dash"];
 }
 
-const DASHES = { 1: ["solid"], 2: ["dot", "solid"], 3: ["dot", "solid", "dash"] } as const;
+/** The winds of the lightest and strongest tenth of the sailing, and between them the usual one: the solid line. */
+function windsShown(rows: readonly TableRow[]): readonly WindShown[] {
+  const sorted = sortedNumbers(rows.map(({ mean }) => mean.aws));
+  if (sorted.length === 0) return [];
+  const whole = (share: number): number => Math.round(knots(quantile(sorted, share)));
+  const usual = { speed: metresPerSecond(whole(0.5)), dash: "solid" } as const;
+  const others = [
+    { share: 0.1, dash: "dot" },
+    { share: 0.9, dash: "dash" },
+  ] as const;
+  return [
+    usual,
+    ...others
+      .filter(({ share }) => whole(share) !== whole(0.5))
+      .map(({ share, dash }) => ({ speed: metresPerSecond(whole(share)), dash })),
+  ];
+}
+
+/** Every second degree from the first angle sailed to the last. */
+function anglesBetween(sailed: readonly number[]): readonly number[] {
+  const [first, last] = [Math.floor(quantile(sailed, 0.01)), Math.ceil(quantile(sailed, 0.99))];
+  return Array.from({ length: Math.max(2, Math.floor((last - first) / 2) + 1) }, (_, n) => first + 2 * n);
+}
+
+/** Where the usual wind is bent most, and how far. */
+function conclusion({ name, along: angles, estimates }: Curve): string {
+  const sizes = estimates.map(({ value }) => Math.abs(value));
+  const at = sizes.indexOf(Math.max(...sizes));
+  const peak = estimates[at];
+  if (!peak || !(peak.informed >= LEARNT)) return "This recording did not tell the upwash.";
+  const size = withInterval(degrees(Math.abs(peak.value)), degrees(peak.sd), 1, "°").replace("+", "");
+  return `In ${name} of apparent wind the sails bend the wind most near ${plain(angles[at]!, 0)}° to the bow, where the vane reads too ${peak.value < 0 ? "narrow" : "wide"} by ${size}.`;
+}
+
+/** A range that holds the band of a curve as far as it is drawn. */
+function rangeOf({ estimates }: Curve): readonly [number, number] {
+  const edges = estimates
+    .filter(({ informed }) => informed >= LEARNT)
+    .flatMap(({ value, sd }) => [degrees(value - 2.2 * sd), degrees(value + 2.2 * sd)]);
+  return [Math.min(-1, ...edges), Math.max(2, ...edges)];
+}
 
 /** A few hundred ticks fill the edge of a figure. */
 const MOST_TICKS = 400;
@@ -30,51 +70,33 @@ const MOST_TICKS = 400;
 /** Upwash over the apparent wind angle, between the angles that were sailed; undefined without any. Never throws. */
 export function upwashFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): Figure | undefined {
   const sailing = rows.filter(({ kind }) => kind === "sailing");
-  const speeds = windSpeedsShown(sailing);
-  const sailed = sailing.map(({ mean }) => Math.abs(degrees(mean.awa))).sort((a, b) => a - b);
-  if (sailed.length === 0 || speeds.length === 0) return undefined;
-  const [first, last] = [Math.floor(quantile(sailed, 0.01)), Math.ceil(quantile(sailed, 0.99))];
-  const angles = Array.from(
-    { length: Math.max(2, Math.floor((last - first) / 2) + 1) },
-    (_, n) => first + 2 * n,
-  );
-  const dashes = DASHES[speeds.length as 1 | 2 | 3];
-  const curves = speeds.map(
-    (speed, index): Curve => ({
+  const sailed = sortedNumbers(sailing.map(({ mean }) => Math.abs(degrees(mean.awa))));
+  if (sailed.length === 0) return undefined;
+  const angles = anglesBetween(sailed);
+  const curves = windsShown(sailing).map(
+    ({ speed, dash }): Curve => ({
       name: `${plain(knots(speed), 0)} kn`,
       along: angles,
       estimates: angles.map((angle) => estimateOf(({ vane }) => upwash(radians(angle), speed, vane), fit)),
       color: COLOUR.accent,
-      dash: dashes[index]!,
-      withBand: dashes[index] === "solid",
+      dash,
+      withBand: dash === "solid",
     }),
   );
-  const usual = curves.find(({ withBand }) => withBand)!;
-  const peak = usual.estimates.reduce((best, one) => (one.value > best.value ? one : best));
-  const at = angles[usual.estimates.indexOf(peak)]!;
-  const caption =
-    peak.informed >= LEARNT
-      ? `In ${usual.name} of apparent wind the sails bend the wind most near ${plain(at, 0)}° to the bow, where the vane reads too wide by ${withInterval(degrees(peak.value), degrees(peak.sd), 1, "°").replace("+", "")}. `
-      : "This recording did not tell the upwash. ";
-  const words = `${caption}Apparent wind speeds: ${listed(curves.map(({ name }) => name))}; the band is the 95 % interval of the solid line; ticks are ${counted(sailed.length, "sample")}. The line stops where nothing was sailed or learnt.`;
-  const edges = usual.estimates
-    .filter(({ informed }) => informed >= LEARNT)
-    .flatMap(({ value, sd }) => [degrees(value - 2.2 * sd), degrees(value + 2.2 * sd)]);
-  const [bottom, top] = [Math.min(-1, ...edges), Math.max(2, ...edges)];
+  const [usual] = curves;
+  if (!usual) return undefined;
+  const caption = `${conclusion(usual)} Apparent wind speeds: ${listed(curves.map(({ name }) => name))}; the band is the 95 % interval of the solid line; ticks are ${counted(sailed.length, "sample")}. The line stops where nothing was sailed or learnt.`;
+  const range = rangeOf(usual);
   const every = thinning(sailed.length, MOST_TICKS);
+  const ticks = sailed.filter((_, index) => index % every === 0);
   return {
     id: "upwash",
-    label: `Upwash over apparent wind angle. ${words}`,
-    caption: words,
+    label: `Upwash over apparent wind angle. ${caption}`,
+    caption,
     height: 320,
     traces: [
       ...curves.flatMap(curveTraces),
-      rugTrace(
-        sailed.filter((_, index) => index % every === 0),
-        bottom + 0.05 * (top - bottom),
-        "samples",
-        COLOUR.muted,
-      ),
+      rugTrace(ticks, range[0] + 0.05 * (range[1] - range[0]), "samples", COLOUR.muted),
     ],
     layout: layout({
       annotations: [panelName("", "upwash (°)")],
@@ -82,7 +104,7 @@ export function upwashFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): Fig
         range: [0, 180.2],
         tickvals: [0, 30, 60, 90, 120, 150, 180],
       }),
-      yaxis: axis({ range: [bottom, top], domain: [0, 0.88] }),
+      yaxis: axis({ range, domain: [0, 0.88] }),
     }),
   };
 }
