@@ -22,7 +22,7 @@ export interface LeastSquaresProblem {
 }
 
 export interface LeastSquaresOptions {
-  /** Steps taken or tried before giving up; 200. */
+  /** Steps taken or tried before giving up; 2000. */
   readonly maximumSteps?: number;
   /** Settled when the step still to take is this share of the standard deviations; 1e-7. */
   readonly tolerance?: number;
@@ -30,7 +30,7 @@ export interface LeastSquaresOptions {
   readonly rankTolerance?: number;
   /** Order of the differences where there is no analytic Jacobian: 2 (central) or 4 (Richardson, twice the work); 2. */
   readonly differenceOrder?: 2 | 4;
-  /** First bound of a step, as a multiple of the scaled length of the start; 100. */
+  /** First bound of a step, as a multiple of the scaled length of the start; 1. */
   readonly firstStep?: number;
 }
 
@@ -113,7 +113,7 @@ class Fit {
     const n = problem.start.length;
     this.n = n;
     this.count = problem.count;
-    this.maximumSteps = options.maximumSteps ?? 200;
+    this.maximumSteps = options.maximumSteps ?? 2000;
     this.tolerance = options.tolerance ?? 1e-7;
     this.rankTolerance = options.rankTolerance ?? 1e-9;
     this.parameters = Float64Array.from(problem.start);
@@ -143,7 +143,7 @@ class Fit {
       const seen = directionsAbove(principal, this.rankTolerance);
       if (this.settled(principal, seen)) return this.ending(principal, seen);
       const kept = directionsAbove(principal, this.n * Number.EPSILON);
-      if (Number.isNaN(bound)) bound = (this.options.firstStep ?? 100) * (this.scaledLength() || 1);
+      if (Number.isNaN(bound)) bound = (this.options.firstStep ?? 1) * (this.scaledLength() || 1);
       for (;;) {
         if (this.steps++ >= this.maximumSteps) return this.unsolved("no convergence");
         const damping = dampingWithin(principal, kept, bound);
@@ -178,7 +178,7 @@ class Fit {
     for (let j = 0; j < n; j++) {
       const length = columnLength(jacobian, count, n, j, 0);
       if (!Number.isFinite(length)) return undefined;
-      this.columnScale[j] = Math.max(this.columnScale[j]!, length) || (length > 0 ? length : 0);
+      this.columnScale[j] = Math.max(this.columnScale[j]!, length);
     }
     const scale = this.columnScale.map((s) => s || 1);
     this.rotated.set(this.residuals);
