@@ -59,10 +59,6 @@ export function resultantLength(angles: ArrayLike<number>, weights?: ArrayLike<n
   return Math.min(1, Math.hypot(sine, cosine));
 }
 
-/** M6. R of directions that were counted in classes of a width: R · (width / 2) / sin(width / 2). NaN in, NaN out. */
-export const groupedResultantLength = (resultantLength: number, width: Radians): number =>
-  (resultantLength * (width / 2)) / Math.sin(width / 2);
-
 /** M6. Circular variance: 1 − R, in [0, 1]. NaN in, NaN out. */
 export const circularVariance = (resultantLength: number): number => 1 - resultantLength;
 

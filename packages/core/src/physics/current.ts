@@ -1,14 +1,10 @@
 import { directionOf, eastOf, northOf, speedOf } from "./vectors.ts";
 import type { Motion } from "./windTriangle.ts";
 
-/** Component of a motion; one of speed 0 goes nowhere and needs no direction. */
-const component = (motion: Motion, along: typeof eastOf): number =>
-  motion.speed === 0 ? 0 : along(motion.direction, motion.speed);
-
 /** Sum of a motion and `sign` times another. */
 function sum(one: Motion, sign: 1 | -1, other: Motion): Motion {
-  const east = component(one, eastOf) + sign * component(other, eastOf);
-  const north = component(one, northOf) + sign * component(other, northOf);
+  const east = eastOf(one.direction, one.speed) + sign * eastOf(other.direction, other.speed);
+  const north = northOf(one.direction, one.speed) + sign * northOf(other.direction, other.speed);
   return { direction: directionOf(east, north), speed: speedOf(east, north) };
 }
 

@@ -1,5 +1,5 @@
-import { wrapDirection } from "../angles.ts";
 import { type MetresPerSecond, metresPerSecond, type Radians, radians } from "../units.ts";
+import { directionOf, speedOf } from "./vectors.ts";
 import type { Motion } from "./windTriangle.ts";
 
 /** Below this speed leeway no longer grows: a boat nearly stopped drifts, and the law, ever larger, says nothing. */
@@ -36,17 +36,15 @@ export const leewayCoefficient = (leeway: Radians, heel: Radians, speed: MetresP
   heel === 0 ? Number.NaN : (leeway * Math.max(speed, LEEWAY_SPEED_FLOOR) ** 2) / heel;
 
 /**
- * M12. The boat's motion through the water: a paddle wheel measures the component along the boat, so the whole speed is
- * that divided by cos(leeway), and the direction heading + leeway.
+ * M12. The boat's motion through the water: a paddle wheel measures the component along the boat; athwart it makes
+ * speedAhead · tan(leeway), so that the course is heading + leeway.
  *
- * @param speedAhead along the boat, m/s
- * @returns direction in [0, 2π); NaN where anything is NaN. Never throws.
+ * @param speedAhead along the boat, m/s; negative going astern
+ * @returns direction in [0, 2π), NaN at rest; NaN where anything is NaN. Never throws.
  */
-export const motionThroughWater = (
-  heading: Radians,
-  speedAhead: MetresPerSecond,
-  leeway: Radians,
-): Motion => ({
-  direction: wrapDirection(heading + leeway),
-  speed: speedAhead / Math.cos(leeway),
-});
+export function motionThroughWater(heading: Radians, speedAhead: MetresPerSecond, leeway: Radians): Motion {
+  const athwart = speedAhead * Math.tan(leeway);
+  const east = speedAhead * Math.sin(heading) + athwart * Math.cos(heading);
+  const north = speedAhead * Math.cos(heading) - athwart * Math.sin(heading);
+  return { direction: directionOf(east, north), speed: speedOf(east, north) };
+}

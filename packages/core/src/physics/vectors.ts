@@ -6,13 +6,13 @@ import type { MetresPerSecond, Radians } from "../units.ts";
  * from; the components point the way the direction does.
  */
 
-/** M9. Component to the east: speed · sin(direction). Never throws; NaN in, NaN out. */
+/** M9. Component to the east: speed · sin(direction); 0 at speed 0, which needs no direction. Never throws; NaN in, NaN out. */
 export const eastOf = (direction: Radians, speed: MetresPerSecond): MetresPerSecond =>
-  speed * Math.sin(direction);
+  speed === 0 ? 0 : speed * Math.sin(direction);
 
-/** M9. Component to the north: speed · cos(direction). Never throws; NaN in, NaN out. */
+/** M9. Component to the north: speed · cos(direction); 0 at speed 0, which needs no direction. Never throws; NaN in, NaN out. */
 export const northOf = (direction: Radians, speed: MetresPerSecond): MetresPerSecond =>
-  speed * Math.cos(direction);
+  speed === 0 ? 0 : speed * Math.cos(direction);
 
 /**
  * M9. Direction of a vector, in [0, 2π): atan2(east, north).

@@ -20,12 +20,19 @@ export interface Motion {
   readonly speed: MetresPerSecond;
 }
 
-const windOf = (apparent: ApparentWind, heading: Radians, motion: Motion): Wind => {
+function demandNotNegative(caller: string, argument: string, speed: MetresPerSecond): void {
+  if (speed < 0)
+    throw new RangeError(`${caller}: the speed of ${argument} must not be negative, got ${speed} m/s`);
+}
+
+function windOf(caller: string, apparent: ApparentWind, heading: Radians, motion: Motion): Wind {
+  demandNotNegative(caller, "the apparent wind", apparent.speed);
+  demandNotNegative(caller, "the motion", motion.speed);
   const from = heading + apparent.angle;
   const east = eastOf(from, apparent.speed) - eastOf(motion.direction, motion.speed);
   const north = northOf(from, apparent.speed) - northOf(motion.direction, motion.speed);
   return { direction: directionOf(east, north), speed: speedOf(east, north) };
-};
+}
 
 /**
  * M10. The wind over the water, which sails and polars see: apparent wind less the boat's motion through the water,
@@ -34,33 +41,37 @@ const windOf = (apparent: ApparentWind, heading: Radians, motion: Motion): Wind 
  * @param apparent in the level frame, free of the sensors' faults
  * @param heading rad, from the north that the answer shall count from
  * @param throughWater motion through the water, leeway included (see `motionThroughWater`)
- * @returns direction NaN in a calm; NaN where anything is NaN. Never throws.
+ * @returns direction NaN in a calm; NaN where anything is NaN (a speed of 0 needs no direction)
+ * @throws RangeError where a speed is negative
  * @see S. R. Smith, M. A. Bourassa, R. J. Sharp, 1999: Establishing More Truth in True Winds, J. Atmos. Oceanic
  *   Technol. 16, 939–952
  */
 export const windOverWater = (apparent: ApparentWind, heading: Radians, throughWater: Motion): Wind =>
-  windOf(apparent, heading, throughWater);
+  windOf("windOverWater", apparent, heading, throughWater);
 
 /**
  * M10. The wind over the ground, which the forecast speaks of: apparent wind less the boat's motion over the ground. It
  * differs from the wind over the water by the current and by nothing else.
  *
- * @returns direction NaN in a calm; NaN where anything is NaN. Never throws.
+ * @returns direction NaN in a calm; NaN where anything is NaN (a speed of 0 needs no direction)
+ * @throws RangeError where a speed is negative
  * @see as `windOverWater`
  */
 export const windOverGround = (apparent: ApparentWind, heading: Radians, overGround: Motion): Wind =>
-  windOf(apparent, heading, overGround);
+  windOf("windOverGround", apparent, heading, overGround);
 
 /**
  * M10. The apparent wind in the level frame, a = w + v: the inverse of `windOverWater` and `windOverGround`, wind and
  * motion being both over the water or both over the ground.
  *
- * @returns angle NaN where nothing is felt; NaN where anything is NaN. Never throws.
+ * @returns angle NaN where nothing is felt; NaN where anything is NaN (a speed of 0 needs no direction)
+ * @throws RangeError where a speed is negative
  */
 export function apparentWind(wind: Wind, heading: Radians, motion: Motion): ApparentWind {
-  const calm = wind.speed === 0;
-  const east = (calm ? 0 : eastOf(wind.direction, wind.speed)) + eastOf(motion.direction, motion.speed);
-  const north = (calm ? 0 : northOf(wind.direction, wind.speed)) + northOf(motion.direction, motion.speed);
+  demandNotNegative("apparentWind", "the wind", wind.speed);
+  demandNotNegative("apparentWind", "the motion", motion.speed);
+  const east = eastOf(wind.direction, wind.speed) + eastOf(motion.direction, motion.speed);
+  const north = northOf(wind.direction, wind.speed) + northOf(motion.direction, motion.speed);
   return { angle: wrapAngle(directionOf(east, north) - heading), speed: speedOf(east, north) };
 }
 
