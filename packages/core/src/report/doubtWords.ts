@@ -67,12 +67,13 @@ const SINGLE: ReadonlySet<string> = new Set([
 ]);
 
 function agreementSentences(answer: WordlessAnswer): readonly string[] {
-  return (answer.after ?? answer.before)
+  const unknown = (answer.after ?? answer.before)
     .filter(({ value }) => Number.isNaN(value))
-    .map(
-      ({ kind }) =>
-        `The agreement of ${kind} could not be judged, since nothing in this recording contrasts them.`,
-    );
+    .map(({ kind }) => kind);
+  const agreements = unknown.length === 1 ? "agreement" : "agreements";
+  return unknown.length === 0
+    ? []
+    : [`Nothing in this recording allows to judge the ${agreements} of ${listed(unknown)}.`];
 }
 
 const isShort = ({ recording }: WordlessAnswer): boolean => recording.end - recording.start < ONE_DAY;

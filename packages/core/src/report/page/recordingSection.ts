@@ -1,6 +1,6 @@
 import { degrees } from "../../units.ts";
 import type { Answer } from "../answer.ts";
-import { clock, counted, duration, grouped, inWords, plain, sailedWords } from "../format.ts";
+import { clock, counted, duration, grouped, inWords, listed, plain, sailedWords } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
 import { describedTable } from "./parts.ts";
 
@@ -39,25 +39,26 @@ ${describedTable(
 function course({ legs, turns }: Answer): string {
   const number = (kind: "tack" | "gybe"): string =>
     counted(turns.filter((turn) => turn.kind === kind).length, kind);
-  const sides = (["starboard", "port"] as const).map((tack) => {
-    const minutes = legs
+  const sides = (["starboard", "port"] as const).flatMap((tack) => {
+    const seconds = legs
       .filter((leg) => leg.tack === tack)
       .reduce((sum, { start, end }) => sum + end - start, 0);
-    return `${duration(minutes)} on ${tack} tack`;
+    return seconds > 0 ? [`${duration(seconds)} on ${tack} tack`] : [];
   });
   const turned = turns
-    .filter(({ kind }) => kind !== "other")
+    .filter(({ kind }) => kind === "tack")
     .map(({ change }) => Math.abs(degrees(change)))
     .sort((a, b) => a - b);
   const usual = turned[Math.floor(turned.length / 2)];
-  const through = usual === undefined ? "" : ` through ${plain(usual, 0)}° of heading in the median`;
-  return `${counted(legs.length, "steady leg")} (${sides.join(", ")}), ${number("tack")} and ${number("gybe")}${through}.`;
+  const through = usual === undefined ? "" : ` (through ${plain(usual, 0)}° of heading in the median)`;
+  const held = sides.length > 0 ? ` (${listed(sides)})` : "";
+  return `${counted(legs.length, "steady leg")}${held}, ${number("tack")}${through} and ${number("gybe")}.`;
 }
 
 const lags = ({ lags: all }: Recording): Markup =>
   all.length === 0
     ? NOTHING
-    : html`<p>Time behind the apparent wind, taken out before anything else: ${all.map(({ channel, seconds }) => `${channel} ${plain(seconds, 1)} s`).join(", ")}.</p>`;
+    : html`<p>Lags between the sensors, taken out before anything else: ${all.map(({ channel, seconds }) => `${channel} ${plain(seconds, 1)} s`).join(", ")}.</p>`;
 
 /** What was in the recording. Never throws. */
 export function recordingSection(answer: Answer): Markup {
