@@ -170,6 +170,27 @@ describe("motoring (M38)", () => {
     expect(bare.every(({ kind, start }) => (kind === "motoring") === engineAt(start))).toBe(true);
   });
 
+  it("with sails up is neither", () => {
+    const beat = (heading: number) => ({ heading, hold: 180 });
+    const { block, instants, start } = scriptedSail({
+      from: 0,
+      wind: 9,
+      steps: [
+        beat(42),
+        beat(-42),
+        { ...beat(38), engine: 7, sails: true },
+        beat(-42),
+        beat(42),
+        beat(-42),
+        beat(42),
+      ],
+    });
+    const { rows } = summariseSailing([block]);
+    expect(rows.some((row) => instants[row.start - start]!.engine !== undefined)).toBe(false);
+    expect(rows.every(({ kind }) => kind === "sailing")).toBe(true);
+    expect(rows.length).toBeGreaterThan(20);
+  });
+
   it("is not seen in a boat that lies still, which does not sail either", () => {
     const moored = changed(motor.block, { stw: () => 0.1, east: () => 0.05, north: () => 0.05 });
     expect(summariseSailing([moored]).rows).toEqual([]);

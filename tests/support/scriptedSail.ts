@@ -16,6 +16,8 @@ export interface Step {
   readonly circles?: number;
   /** Speed (kn) of the engine; without it the boat sails. */
   readonly engine?: number;
+  /** Sails up beside the engine. */
+  readonly sails?: boolean;
 }
 
 export interface Script {
@@ -55,21 +57,29 @@ interface Instant {
   readonly heading: number;
   readonly turning: boolean;
   readonly engine: number | undefined;
+  readonly sails: boolean;
 }
 
 /** Where the boat heads, second by second, and which seconds turn. */
 function course(steps: readonly Step[]): Instant[] {
   const instants: Instant[] = [];
   let heading = radians(steps[0]!.heading);
-  for (const { heading: target, hold, rate = 7, circles = 0, engine } of steps) {
+  for (const {
+    heading: target,
+    hold,
+    rate = 7,
+    circles = 0,
+    engine,
+    sails = engine === undefined,
+  } of steps) {
     const change = wrapAngle(radians(target) - heading) + 2 * Math.PI * circles;
     const seconds = Math.round(Math.abs(change) / radians(rate));
     for (let second = 0; second < seconds; second++) {
       heading += change / seconds;
-      instants.push({ time: instants.length, heading, turning: true, engine });
+      instants.push({ time: instants.length, heading, turning: true, engine, sails });
     }
     for (let second = 0; second < hold; second++)
-      instants.push({ time: instants.length, heading, turning: false, engine });
+      instants.push({ time: instants.length, heading, turning: false, engine, sails });
   }
   return instants;
 }
@@ -94,7 +104,7 @@ export function scriptedSail({
   const normal = normalDeviates(seed);
   const instants = course(steps);
   let [gust, lull, yaw, speed, heel] = [0, 0, 0, 3, 0];
-  const rows = instants.map(({ time, heading, engine }) => {
+  const rows = instants.map(({ time, heading, engine, sails }) => {
     gust += -gust / 25 + radians(turbulence) * Math.sqrt(2 / 25) * normal();
     lull += -lull / 25 + 0.06 * Math.sqrt(2 / 25) * normal();
     yaw += -yaw / 4 + radians(yawing) * Math.sqrt(2 / 4) * normal();
@@ -105,7 +115,7 @@ export function scriptedSail({
     const [ahead, abeam] = [windSpeed * Math.cos(angle) + speed, windSpeed * Math.sin(angle)];
     const awa = Math.atan2(abeam, ahead);
     const load = (abeam * abeam + ahead * ahead) * Math.sin(awa) * Math.cos(awa / 2) ** 2;
-    heel += (-radians(engine === undefined ? 0.25 : 0.015) * load - heel) / 2.5;
+    heel += (-radians(sails ? 0.25 : 0.015) * load - heel) / 2.5;
     const track = heading + yaw;
     return {
       time: start + time,

@@ -30,11 +30,18 @@ const HEELED = 0.6;
 const NEXT: Seconds = 240;
 const SAME_SPEED = 0.1;
 
-/** Plain vector sum of a row's means: true wind angle and the ratio of boat speed to true wind speed. */
+/** Close-hauled, in winds this near each other (logarithm), a boat that beats the usual speed by this much has help. */
+const CLOSE_HAULED: Radians = radians(60);
+const SAME_WIND = 0.25;
+const HELPED = 0.22;
+const LEAST_COMPANY = 3;
+
+/** Plain vector sum of a row's means: true wind angle, its speed, and the ratio of boat speed to true wind speed. */
 function plainWind(row: RowOfSeconds) {
   const [speed, { awa, aws }] = [speedOfRow(row), row.mean];
   const [ahead, abeam] = [aws * Math.cos(awa) - speed, aws * Math.sin(awa)];
-  return { speed, angle: Math.abs(Math.atan2(abeam, ahead)), ratio: speed / Math.hypot(ahead, abeam) };
+  const wind = Math.hypot(ahead, abeam);
+  return { speed, angle: Math.abs(Math.atan2(abeam, ahead)), wind, ratio: speed / wind };
 }
 
 const shareOf = <Item>(items: readonly Item[], holds: (item: Item) => boolean): number =>
@@ -74,6 +81,30 @@ function kindByHeel(kind: LegKind, share: number): LegKind {
   return share < HEELED ? "doubtful" : kind;
 }
 
+/** Close-hauled legs by their mean speed and true wind speed; undefined for the others. */
+function closeHauled({ rows }: CandidateLeg): { speed: MetresPerSecond; wind: MetresPerSecond } | undefined {
+  const winds = rows.map(plainWind);
+  const meanOf = (value: (wind: ReturnType<typeof plainWind>) => number) =>
+    winds.reduce((sum, wind) => sum + value(wind), 0) / winds.length;
+  return meanOf(({ angle }) => angle) < CLOSE_HAULED
+    ? { speed: meanOf(({ speed }) => speed), wind: meanOf(({ wind }) => wind) }
+    : undefined;
+}
+
+/** M38. Legs under sail that are much faster close-hauled than the log's others in the same wind: the engine helps. */
+function helpedLegs(legs: readonly CandidateLeg[], kinds: readonly LegKind[]): readonly boolean[] {
+  const beats = legs.map((leg, index) => (kinds[index] === "sailing" ? closeHauled(leg) : undefined));
+  return beats.map((beat) => {
+    if (beat === undefined) return false;
+    const others = beats.flatMap((other) => (other === undefined || other === beat ? [] : [other]));
+    const speeds = others
+      .filter(({ wind }) => Math.abs(Math.log(wind / beat.wind)) < SAME_WIND)
+      .map(({ speed }) => speed)
+      .sort((a, b) => a - b);
+    return speeds.length >= LEAST_COMPANY && Math.log(beat.speed / speeds[speeds.length >> 1]!) > HELPED;
+  });
+}
+
 /** Whether one leg comes straight after another at the same speed, as with one engine setting. */
 function goesOn(before: CandidateLeg | undefined, after: CandidateLeg | undefined): boolean {
   if (before === undefined || after === undefined) return false;
@@ -84,7 +115,8 @@ function goesOn(before: CandidateLeg | undefined, after: CandidateLeg | undefine
 
 /**
  * M38. What drove the boat on each leg: wind and speed first, then the heel where the log shows how she heels under sail,
- * then the company: a leg between two under power at the same speed is taken for one too, beside one for doubtful,
+ * then the company: a beat
+ * much faster than the others in its wind is doubtful; a leg between two under power at the same speed is taken for one too, beside one for doubtful,
  * unless her heel shows the sails.
  *
  * @param legs in time order
@@ -95,7 +127,9 @@ export function kindsOfLegs(legs: readonly CandidateLeg[]): readonly LegKind[] {
   const heel = heelUnderSail(legs.flatMap((leg, index) => (byWind[index] === "sailing" ? leg.rows : [])));
   const shares = legs.map((leg) => (heel === undefined ? Number.NaN : shareOfHeel(leg, heel)));
   const alone = byWind.map((kind, index) => kindByHeel(kind, shares[index]!));
+  const helped = helpedLegs(legs, alone);
   return alone.map((kind, index) => {
+    if (helped[index]!) return "doubtful";
     if (kind === "motoring" || shares[index]! >= HEELED) return kind;
     const before = alone[index - 1] === "motoring" && goesOn(legs[index - 1], legs[index]);
     const after = alone[index + 1] === "motoring" && goesOn(legs[index], legs[index + 1]);
