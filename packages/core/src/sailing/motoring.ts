@@ -12,7 +12,7 @@ export type LegKind = RowKind | "doubtful";
  * and some percent of speed, are allowed for.
  */
 const NO_SAIL: Radians = radians(22);
-const PINCHING: Radians = radians(29);
+const PINCHING: Radians = radians(26);
 
 /** Boat speed over true wind speed that no displacement boat reaches, and that few do. */
 const TOO_FAST = 1.7;
