@@ -27,13 +27,13 @@ export function reduceToTriangle(
   }
 }
 
-/** Euclidean length of a column from a row down, safe from overflow only as far as squares are. Never throws. */
+/** Euclidean length of a column from a row down; Infinity where its square is. Never throws. */
 export function columnLength(
   matrix: Float64Array,
   rows: number,
   columns: number,
   column: number,
-  from: number,
+  from = 0,
 ): number {
   let squares = 0;
   for (let at = from * columns + column; at < rows * columns; at += columns) squares += matrix[at]! ** 2;
