@@ -1,0 +1,130 @@
+import { wrapDirection } from "../angles.ts";
+import { METRES_PER_SECOND_IN_A_KNOT, type MetresPerSecond, metresPerSecond, radians } from "../units.ts";
+import type { QuantityName } from "./readings.ts";
+import { LETTER, type SentenceDecoder } from "./sentenceDecoder.ts";
+import type { SentenceFields } from "./sentenceFields.ts";
+import { KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND } from "./windDecoders.ts";
+
+const METRES_IN_A_NAUTICAL_MILE = METRES_PER_SECOND_IN_A_KNOT * 3600;
+const METRES_IN_A_FOOT = 0.3048;
+const METRES_IN_A_FATHOM = 6 * METRES_IN_A_FOOT;
+
+/** HDG: heading as the sensor gives it, deviation (applied here) and variation, each with E or W. */
+const hdg: SentenceDecoder = {
+  quantities: [["headingMagnetic"], ["variation"]],
+  decode(fields, into) {
+    const deviation = fields.sidedAngle(2, LETTER.E, LETTER.W);
+    const heading = fields.direction(1);
+    into.add(0, wrapDirection(Number.isNaN(deviation) ? heading : heading + deviation));
+    into.add(1, fields.sidedAngle(4, LETTER.E, LETTER.W));
+  },
+};
+
+/** HDM and HDT: one heading and its letter. */
+const heading = (quantity: QuantityName, letter: number): SentenceDecoder => ({
+  quantities: [[quantity]],
+  decode(fields, into) {
+    const north = fields.letter(2);
+    if (north !== letter && north !== 0) fields.fault(2, String.fromCharCode(letter));
+    into.add(0, wrapDirection(fields.direction(1)));
+  },
+});
+
+function waterSpeed(fields: SentenceFields): MetresPerSecond {
+  const speed = metresPerSecond(fields.number(5));
+  const other = fields.number(7) / KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND;
+  return Number.isNaN(speed) ? other : speed;
+}
+
+/** VHW: heading by true and by magnetic north, speed through water in knots and km/h. */
+const vhw: SentenceDecoder = {
+  quantities: [["headingTrue"], ["headingMagnetic"], ["speedThroughWater"]],
+  decode(fields, into) {
+    into.add(0, wrapDirection(fields.direction(1)));
+    into.add(1, wrapDirection(fields.direction(3)));
+    into.add(2, waterSpeed(fields));
+  },
+};
+
+/** ROT: degrees a minute, to starboard positive, and status. */
+const rot: SentenceDecoder = {
+  quantities: [["rateOfTurn"]],
+  decode(fields, into) {
+    if (fields.letter(2) === LETTER.A) into.add(0, radians(fields.number(1)) / 60);
+  },
+};
+
+/** DPT: metres below the transducer; its offset to the waterline (positive) or to the keel (negative). */
+const dpt: SentenceDecoder = {
+  quantities: [["depthBelowTransducer"], ["transducerOffset"]],
+  decode(fields, into) {
+    into.add(0, fields.size(1));
+    into.add(1, fields.number(2));
+  },
+};
+
+/** DBT: depth below the transducer in feet, metres and fathoms. */
+const dbt: SentenceDecoder = {
+  quantities: [["depthBelowTransducer"]],
+  decode(fields, into) {
+    const feet = fields.size(1) * METRES_IN_A_FOOT;
+    const metres = fields.size(3);
+    const fathoms = fields.size(5) * METRES_IN_A_FATHOM;
+    into.add(0, !Number.isNaN(metres) ? metres : !Number.isNaN(feet) ? feet : fathoms);
+  },
+};
+
+/** MTW: temperature of the water in degrees Celsius. */
+const mtw: SentenceDecoder = {
+  quantities: [["waterTemperature"]],
+  decode(fields, into) {
+    const temperature = fields.number(1);
+    const unit = fields.letter(2);
+    if (unit !== LETTER.C && unit !== 0) fields.fault(2, "C");
+    into.add(0, temperature);
+  },
+};
+
+/** VLW: total distance through the water, in nautical miles. */
+const vlw: SentenceDecoder = {
+  quantities: [["distanceThroughWater"]],
+  decode(fields, into) {
+    into.add(0, fields.size(1) * METRES_IN_A_NAUTICAL_MILE);
+  },
+};
+
+const PARTS_OF_A_TRANSDUCER = 4;
+
+/** XDR: any number of transducers, each as kind, value, unit, name. Angles (A) in degrees (D) may be heel or pitch. */
+const xdr: SentenceDecoder = {
+  quantities: [],
+  decode(fields, into) {
+    for (let field = 1; field + 2 < fields.count; field += PARTS_OF_A_TRANSDUCER) {
+      if (fields.isEmpty(field + 1) || fields.isEmpty(field + 3)) continue;
+      if (fields.bytes[fields.from(field)] !== LETTER.A || fields.bytes[fields.from(field + 2)] !== LETTER.D)
+        continue;
+      into.addAttitude(field + 3, field + 1);
+    }
+  },
+};
+
+/** What the name of an angular transducer stands for; undefined where it is no attitude. */
+export function attitudeOf(name: string): "heel" | "pitch" | undefined {
+  const upper = name.toUpperCase();
+  if (/RATE|GYRO|ACC|TAB/.test(upper)) return undefined;
+  if (/HEEL|ROLL/.test(upper)) return "heel";
+  return /PITCH|PTCH|TRIM/.test(upper) ? "pitch" : undefined;
+}
+
+export const BOAT_DECODERS: Readonly<Record<string, SentenceDecoder>> = {
+  HDG: hdg,
+  HDM: heading("headingMagnetic", LETTER.M),
+  HDT: heading("headingTrue", LETTER.T),
+  VHW: vhw,
+  ROT: rot,
+  DPT: dpt,
+  DBT: dbt,
+  MTW: mtw,
+  VLW: vlw,
+  XDR: xdr,
+};

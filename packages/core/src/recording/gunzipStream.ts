@@ -1,0 +1,96 @@
+import { Gunzip } from "fflate";
+
+/** Compressed bytes handed to the decoder at once: bounds what one step can swell to, and makes chunks not matter. */
+const SLICE_LENGTH = 8192;
+
+const TRAILER_LENGTH = 8;
+const MAGIC = [0x1f, 0x8b] as const;
+
+const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
+  let remainder = byte;
+  for (let bit = 0; bit < 8; bit++)
+    remainder = remainder & 1 ? (remainder >>> 1) ^ 0xedb88320 : remainder >>> 1;
+  return remainder;
+});
+
+/** CRC-32 continued over more bytes, as gzip has it (RFC 1952, section 8). */
+function crc32(bytes: Uint8Array, before: number): number {
+  let crc = ~before;
+  for (let at = 0; at < bytes.length; at++) crc = (crc >>> 8) ^ CRC_TABLE[(crc ^ bytes[at]!) & 0xff]!;
+  return ~crc >>> 0;
+}
+
+/** Whether a file that starts with these two bytes is gzip (RFC 1952, section 2.3.1). */
+export const isGzip = (first: number | undefined, second: number | undefined): boolean =>
+  first === MAGIC[0] && second === MAGIC[1];
+
+/**
+ * Undoes gzip as chunks come, one or several members in a row, and checks each member's CRC-32. What was undone before
+ * a fault has been handed on and stands. Never throws.
+ */
+export class GunzipStream {
+  readonly #decoder: Gunzip;
+  readonly #slice = new Uint8Array(SLICE_LENGTH);
+  #filled = 0;
+  /** Compressed bytes that the decoder has been given, and the last two slices of them, where trailers are looked up. */
+  #given = 0;
+  #recent = new Uint8Array(0);
+  #crc = 0;
+  #fault = "";
+
+  constructor(onBytes: (bytes: Uint8Array) => void) {
+    this.#decoder = new Gunzip((bytes) => {
+      this.#crc = crc32(bytes, this.#crc);
+      onBytes(bytes);
+    });
+    this.#decoder.onmember = (offset) => {
+      if (offset > 0) this.#checkMember(offset);
+    };
+  }
+
+  /** What is wrong with the compressed stream; "" as long as nothing is. */
+  get fault(): string {
+    return this.#fault;
+  }
+
+  push(chunk: Uint8Array): void {
+    for (let at = 0; at < chunk.length && this.#fault === ""; ) {
+      const part = chunk.subarray(at, at + SLICE_LENGTH - this.#filled);
+      this.#slice.set(part, this.#filled);
+      this.#filled += part.length;
+      at += part.length;
+      if (this.#filled === SLICE_LENGTH) this.#give(false);
+    }
+  }
+
+  finish(): void {
+    if (this.#fault !== "") return;
+    this.#give(true);
+    if (this.#fault === "") this.#checkMember(this.#given);
+  }
+
+  #give(isLast: boolean): void {
+    const slice = this.#slice.slice(0, this.#filled);
+    this.#filled = 0;
+    this.#given += slice.length;
+    const before = this.#recent.subarray(-SLICE_LENGTH);
+    this.#recent = new Uint8Array(before.length + slice.length);
+    this.#recent.set(before);
+    this.#recent.set(slice, before.length);
+    try {
+      this.#decoder.push(slice, isLast);
+    } catch (error) {
+      this.#fault = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  /** Compares the CRC-32 of what a member held with that in its trailer, which ends at an offset of the stream. */
+  #checkMember(offset: number): void {
+    const at = this.#recent.length - (this.#given - offset) - TRAILER_LENGTH;
+    const isKept = at >= 0;
+    const { buffer, byteOffset, length } = this.#recent;
+    const stated = isKept ? new DataView(buffer, byteOffset, length).getUint32(at, true) : this.#crc;
+    if (stated !== this.#crc) this.#fault = "the CRC-32 of the data does not match";
+    this.#crc = 0;
+  }
+}

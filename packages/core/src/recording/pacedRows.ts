@@ -1,0 +1,219 @@
+import type { Seconds } from "../units.ts";
+import type { Readings } from "./readings.ts";
+
+/** Rows in a batch: a minute or ten of most logs, some 300 kB. */
+const BATCH_LENGTH = 16_384;
+
+/** Rows that may wait for the clock to tick (or for a date); then they are paced as the lines before them were. */
+const LONGEST_WAIT = 4 * BATCH_LENGTH;
+
+/** A silence of the clock longer than this is a gap: nothing says that the lines were spread over it. */
+export const LONGEST_INTERVAL: Seconds = 60;
+
+/** The pace is that of the last intervals, each weighing this much less than the one after it. */
+const PACE_MEMORY = 0.9;
+
+/** What an interval is taken to last where no pace is known yet: most clocks tick once a second. */
+const USUAL_INTERVAL: Seconds = 1;
+
+/** Columns for rows; `line` is the line's number, counting only those that hold readings or a time. */
+const columnsOf = (length: number) => ({
+  time: new Float64Array(length),
+  source: new Uint16Array(length),
+  value: new Float64Array(length),
+  line: new Float64Array(length),
+});
+
+/** A place between lines: the row and the line that come next. */
+interface Place {
+  row: number;
+  line: number;
+}
+
+/**
+ * M32. Readings that wait for their times. The clock ticks at a line when its value changes there; the n lines from a
+ * tick up to the next are spread evenly over the interval between them: line j stands at T + (j / n) ΔT. Over a gap
+ * (ΔT > 60 s) and after the last tick, lines keep the pace of the intervals before; before the first tick, that of the
+ * first. All readings of a line have one time, and no time comes before an earlier one. Never throws.
+ */
+export class PacedRows {
+  #columns = columnsOf(BATCH_LENGTH * 2);
+  /** Rows held, rows of them that have a time, and what is added to times when they leave. */
+  #rows = 0;
+  #timed = 0;
+  #shift = Number.NaN;
+  /** The line that is being read, and its first row. */
+  #line = 0;
+  #lineStart = 0;
+  #held = { row: 0, end: 0, line: 0 };
+  /** Where the interval began and what the clock showed there. */
+  #start: Place = { row: 0, line: 0 };
+  #clock = Number.NaN;
+  #latest = Number.NEGATIVE_INFINITY;
+  /** Weighted sums of seconds and lines of the past intervals. */
+  #seconds = 0;
+  #lines = 0;
+  readonly #batches: Readings[] = [];
+
+  get isFull(): boolean {
+    return this.#rows >= LONGEST_WAIT;
+  }
+
+  /** What to add to the clock's times to have seconds since 1970 UTC; rows leave only once it is known. */
+  set shift(seconds: Seconds) {
+    this.#shift = seconds;
+  }
+
+  /** Begins a line. */
+  beginLine(): void {
+    this.#lineStart = this.#rows;
+  }
+
+  /** Adds a reading of the line that is being read. */
+  add(source: number, value: number): void {
+    if (this.#rows === this.#columns.value.length) this.#grow();
+    const row = this.#rows++;
+    this.#columns.source[row] = source;
+    this.#columns.value[row] = value;
+    this.#columns.line[row] = this.#line;
+  }
+
+  /** Whether the line that is being read holds any reading so far. */
+  get hasReadings(): boolean {
+    return this.#rows > this.#lineStart;
+  }
+
+  /** Takes back the readings of the line that is being read. */
+  takeBackLine(): void {
+    this.#rows = this.#lineStart;
+    this.#held.end = Math.min(this.#held.end, this.#rows);
+  }
+
+  /** Ends the line that is being read. */
+  endLine(): void {
+    this.#line++;
+  }
+
+  /** The clock ticks at the line that is being read, and shows a value. */
+  tick(clock: Seconds): void {
+    this.#tickAt(clock, { row: this.#lineStart, line: this.#line });
+  }
+
+  /** Remembers the line that is being read: it may prove to be a tick. */
+  hold(): void {
+    this.#held = { row: this.#lineStart, end: this.#rows, line: this.#line };
+  }
+
+  /** The remembered line was a tick. */
+  tickHeld(clock: Seconds): void {
+    this.#tickAt(clock, this.#held);
+  }
+
+  /** The remembered line's time was wrong: its readings go. */
+  removeHeld(): void {
+    const { row, end } = this.#held;
+    for (const column of Object.values(this.#columns)) column.copyWithin(row, end, this.#rows);
+    this.#rows -= end - row;
+    if (this.#lineStart > row) this.#lineStart -= end - row;
+  }
+
+  #tickAt(clock: Seconds, place: Place): void {
+    if (!Number.isNaN(this.#clock)) this.#fillTo(clock, place);
+    this.#start = { row: place.row, line: place.line };
+    this.#clock = clock;
+    this.#release();
+  }
+
+  /** Times all rows that wait, by the pace; for want of any clock they have none (NaN). */
+  flush(): void {
+    const step = this.#pace(this.#line - this.#start.line);
+    if (Number.isNaN(this.#clock)) this.#columns.time.fill(Number.NaN, this.#timed, this.#rows);
+    else {
+      this.#fillLead(step);
+      this.#fill(this.#rows, Math.max(this.#clock, this.#latest), step);
+      this.#clock = Math.max(this.#latest, this.#clock) + step;
+    }
+    this.#timed = this.#rows;
+    this.#start = { row: this.#rows, line: this.#line };
+    this.#lineStart = this.#rows;
+    this.#release();
+  }
+
+  /** Batches that are full. */
+  take(): Readings[] {
+    return this.#batches.splice(0);
+  }
+
+  /** All that is left, after the last line. */
+  takeAll(): Readings[] {
+    this.flush();
+    if (this.#rows > 0) this.#emit(this.#rows);
+    return this.take();
+  }
+
+  /** Seconds a line: of the intervals past, else of one of a second with so many lines. */
+  #pace(lines: number): Seconds {
+    return this.#lines > 0 ? this.#seconds / this.#lines : USUAL_INTERVAL / Math.max(1, lines);
+  }
+
+  #fillTo(clock: Seconds, place: Place): void {
+    const lines = place.line - this.#start.line;
+    const from = Math.max(this.#clock, this.#latest);
+    const interval = Math.max(0, clock - from);
+    const isGap = clock - this.#clock > LONGEST_INTERVAL;
+    if (!isGap) {
+      this.#seconds = this.#seconds * PACE_MEMORY + interval;
+      this.#lines = this.#lines * PACE_MEMORY + lines;
+    }
+    const even = lines > 0 ? interval / lines : interval;
+    const step = isGap ? Math.min(even, this.#pace(lines)) : even;
+    this.#fillLead(this.#pace(lines));
+    this.#fill(place.row, from, step);
+  }
+
+  /** Times the rows before the first tick, back from it. */
+  #fillLead(step: Seconds): void {
+    if (this.#timed < this.#start.row) this.#fill(this.#start.row, this.#clock, step);
+  }
+
+  /** Times rows up to one: `from` is the time of the interval's first line. */
+  #fill(to: number, from: Seconds, step: Seconds): void {
+    const { time, line } = this.#columns;
+    const first = this.#start.line;
+    for (let row = this.#timed; row < to; row++) time[row] = from + (line[row]! - first) * step;
+    this.#timed = Math.max(this.#timed, to);
+    if (to > 0) this.#latest = Math.max(this.#latest, time[to - 1]!);
+  }
+
+  #release(): void {
+    if (Number.isNaN(this.#shift) && !Number.isNaN(this.#clock)) return;
+    while (this.#timed >= BATCH_LENGTH) this.#emit(BATCH_LENGTH);
+  }
+
+  #emit(length: number): void {
+    const { time, source, value } = this.#columns;
+    const times = time.slice(0, length);
+    if (this.#shift !== 0) for (let row = 0; row < length; row++) times[row] = times[row]! + this.#shift;
+    this.#batches.push({
+      length,
+      time: times,
+      source: source.slice(0, length),
+      value: value.slice(0, length),
+    });
+    for (const column of Object.values(this.#columns)) column.copyWithin(0, length, this.#rows);
+    this.#rows -= length;
+    this.#timed -= length;
+    this.#start.row -= length;
+    this.#lineStart -= length;
+    this.#held = { ...this.#held, row: this.#held.row - length, end: this.#held.end - length };
+  }
+
+  #grow(): void {
+    const grown = columnsOf(this.#rows * 2);
+    grown.time.set(this.#columns.time);
+    grown.source.set(this.#columns.source);
+    grown.value.set(this.#columns.value);
+    grown.line.set(this.#columns.line);
+    this.#columns = grown;
+  }
+}

@@ -1,0 +1,82 @@
+import { wrapAngle, wrapDirection } from "../angles.ts";
+import { type MetresPerSecond, metresPerSecond } from "../units.ts";
+import { LETTER, type SentenceDecoder } from "./sentenceDecoder.ts";
+import type { SentenceFields } from "./sentenceFields.ts";
+
+/** M1. Metres in a statute mile, exactly: what a few wind displays count in. */
+const METRES_IN_A_STATUTE_MILE = 1609.344;
+export const KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND = 3.6;
+
+/** Speed in the unit whose letter stands in the next field. */
+function speedWithUnit(fields: SentenceFields, field: number): MetresPerSecond {
+  const speed = fields.size(field);
+  if (Number.isNaN(speed)) return speed;
+  switch (fields.letter(field + 1)) {
+    case LETTER.N:
+      return metresPerSecond(speed);
+    case LETTER.M:
+      return speed;
+    case LETTER.K:
+      return speed / KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND;
+    case LETTER.S:
+      return (speed * METRES_IN_A_STATUTE_MILE) / 3600;
+    default:
+      return fields.fault(field + 1, "N, M, K or S");
+  }
+}
+
+/** The first speed of several fields that has one, in knots (N), m/s (M) or km/h (K), each with its letter behind it. */
+function firstSpeed(fields: SentenceFields, ...places: readonly number[]): MetresPerSecond {
+  for (const field of places) {
+    const speed = speedWithUnit(fields, field);
+    if (!Number.isNaN(speed)) return speed;
+  }
+  return Number.NaN;
+}
+
+/** MWV, wind angle and speed: angle, R or T, speed, unit, status. R is the wind as measured; T was computed on board. */
+const mwv: SentenceDecoder = {
+  quantities: [
+    ["apparentWindAngle", "R"],
+    ["apparentWindSpeed", "R"],
+    ["onboardTrueWindAngle", "T"],
+    ["onboardTrueWindSpeed", "T"],
+  ],
+  decode(fields, into) {
+    if (fields.letter(5) !== LETTER.A) return;
+    const side = fields.side(2, LETTER.R, LETTER.T);
+    if (Number.isNaN(side)) {
+      fields.fault(2, "R or T");
+      return;
+    }
+    const first = side > 0 ? 0 : 2;
+    into.add(first, wrapAngle(fields.direction(1)));
+    into.add(first + 1, speedWithUnit(fields, 3));
+  },
+};
+
+/** VWR and VWT: angle to the bow, L or R, speed in knots, m/s and km/h. */
+const sidedWind = (quantities: SentenceDecoder["quantities"]): SentenceDecoder => ({
+  quantities,
+  decode(fields, into) {
+    into.add(0, wrapAngle(fields.sidedAngle(1, LETTER.R, LETTER.L)));
+    into.add(1, firstSpeed(fields, 3, 5, 7));
+  },
+});
+
+/** MWD: direction the wind comes from, by true and by magnetic north, and its speed; all computed on board. */
+const mwd: SentenceDecoder = {
+  quantities: [["onboardTrueWindDirection"], ["onboardTrueWindDirectionMagnetic"], ["onboardTrueWindSpeed"]],
+  decode(fields, into) {
+    into.add(0, wrapDirection(fields.direction(1)));
+    into.add(1, wrapDirection(fields.direction(3)));
+    into.add(2, firstSpeed(fields, 5, 7));
+  },
+};
+
+export const WIND_DECODERS: Readonly<Record<string, SentenceDecoder>> = {
+  MWV: mwv,
+  VWR: sidedWind([["apparentWindAngle"], ["apparentWindSpeed"]]),
+  VWT: sidedWind([["onboardTrueWindAngle"], ["onboardTrueWindSpeed"]]),
+  MWD: mwd,
+};
