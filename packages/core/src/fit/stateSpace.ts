@@ -1,245 +1,232 @@
-import type { Seconds } from "../units.ts";
-import { type AveragedStep, averagedStep } from "./averagedWander.ts";
+import type { Column, Seconds } from "../units.ts";
 import { lowestPoint } from "./nelderMead.ts";
+import { WanderFilter, type WanderModel } from "./wanderFilter.ts";
 
-/** How a quantity wanders: a random walk that nothing bounds, and turbulence about it. */
-export interface WanderModel {
-  /** Random walk, unit of the quantity per √s. */
-  readonly slow: number;
-  /** Standard deviation of the turbulence (Ornstein-Uhlenbeck), unit of the quantity. */
-  readonly fast: number;
-  /** Its time scale, s. */
-  readonly fastSeconds: Seconds;
-}
+export type { WanderModel };
 
-/** What came of whitening besides the innovations. */
+/** What comes of whitening besides the innovations. */
 export interface Whitening {
-  /** Σ ln S over the rows that have an innovation, S their variances before standardising. */
+  /** Σ ln S over the rows that have an innovation, S its variance before it is standardised. */
   readonly logDeterminant: number;
-  /** How many rows have an innovation: those with finite variance, less the first. */
+  /** How many rows have one: those with finite variance, less the first. */
   readonly innovations: number;
 }
 
 /**
  * M44. Standardised innovations of wandering series: what each row adds to all before it, over its standard deviation.
- * The mean of a row is level + turbulence + error, the first two averaged over the row exactly; the Kalman filter carries
- * both at the end of the row. Of the level nothing is known beforehand: the first row fixes it and has no innovation.
- * Linear in the columns, one pass of the gains for all; nothing is allocated per row.
+ * A row's value is level + turbulence + error, the first two averaged over the row. Of the level nothing is known
+ * beforehand: the first row fixes it and has no innovation. Linear in the columns; O(rows); allocates nothing per row.
  *
  * @param times middle of each row, s, rising; rows that overlap count as touching
  * @param durations s, not negative
  * @param variances of each row's own error, positive; Infinity leaves the row out, whatever its values
- * @param columns row-major, rows × any number of series
- * @param out as long as `columns`; 0 in rows without an innovation; may be `columns` itself
- * @returns with Σ innovation² the restricted log likelihood is −½ (Σ innovation² + logDeterminant + innovations · ln 2π)
+ * @param columns row-major, rows × any number of series; NaN in a row that counts makes all later innovations NaN
+ * @param out as long as `columns`, 0 in rows without an innovation; may be `columns` itself
+ * @returns what the restricted log likelihood needs: −½ (Σ innovation² + logDeterminant + innovations · ln 2π)
  * @throws RangeError if lengths disagree, times do not rise, or a scale, duration or variance is out of range
- * @see A. C. Harvey, 1989: Forecasting, Structural Time Series Models and the Kalman Filter, sections 3.2.4 and 3.4.3
+ * @see A. C. Harvey, 1989: Forecasting, Structural Time Series Models and the Kalman Filter, sections 3.2 and 3.4
  */
 export function whiten(
   model: WanderModel,
-  times: Float64Array,
-  durations: Float64Array,
+  times: Column<Seconds>,
+  durations: Column<Seconds>,
   variances: Float64Array,
   columns: Float64Array,
   out: Float64Array,
 ): Whitening {
-  const rows = times.length;
-  checkSeries(model, times, durations, variances, columns, out);
-  const series = rows === 0 ? 0 : columns.length / rows;
+  checkModel(model);
+  checkRows(times, durations, variances);
+  checkLengths(times.length, columns.length, out.length);
+  const filter = new WanderFilter(model);
+  const series = columns.length / times.length || 0;
   const levels = new Float64Array(series);
   const gusts = new Float64Array(series);
-  const slow = model.slow ** 2;
-  const fast = model.fast ** 2;
-  const step: AveragedStep = { onMean: 1, onEnd: 1, meanVariance: 0, endVariance: 0, covariance: 0 };
-  let levelVariance = 0;
-  let gustVariance = 0;
-  let covariance = 0;
-  let end = Number.NaN;
   let logDeterminant = 0;
   let innovations = 0;
-  for (let row = 0; row < rows; row++) {
-    const error = variances[row]!;
-    const first = row * series;
-    if (error === Number.POSITIVE_INFINITY) {
-      out.fill(0, first, first + series);
+  for (let row = 0; row < times.length; row++) {
+    const from = row * series;
+    if (variances[row] === Number.POSITIVE_INFINITY) {
+      out.fill(0, from, from + series);
       continue;
     }
-    const duration = durations[row]!;
-    averagedStep(duration, model.fastSeconds, step);
-    if (Number.isNaN(end)) {
-      levels.set(columns.subarray(first, first + series));
-      out.fill(0, first, first + series);
-      levelVariance = (slow * duration) / 3 + fast * (step.meanVariance + step.onMean ** 2) + error;
-      covariance = -fast * step.onMean;
-      gustVariance = fast;
-      end = times[row]! + duration / 2;
-      continue;
-    }
-    const gap = Math.max(0, times[row]! - duration / 2 - end);
-    const kept = Math.exp(-gap / model.fastSeconds);
-    levelVariance += slow * gap;
-    covariance *= kept;
-    gustVariance = fast + kept * kept * (gustVariance - fast);
-    const { onMean, onEnd } = step;
-    const variance =
-      levelVariance +
-      onMean * (2 * covariance + onMean * gustVariance) +
-      (slow * duration) / 3 +
-      fast * step.meanVariance +
-      error;
-    const levelShare = levelVariance + onMean * covariance + (slow * duration) / 2;
-    const gustShare = onEnd * (covariance + onMean * gustVariance) + fast * step.covariance;
-    const standard = Math.sqrt(variance);
-    for (let one = 0; one < series; one++) {
-      const gust = gusts[one]! * kept;
-      const innovation = columns[first + one]! - levels[one]! - onMean * gust;
-      levels[one] = levels[one]! + (levelShare / variance) * innovation;
-      gusts[one] = onEnd * gust + (gustShare / variance) * innovation;
-      out[first + one] = innovation / standard;
-    }
-    levelVariance += slow * duration - levelShare ** 2 / variance;
-    covariance = onEnd * covariance - (levelShare * gustShare) / variance;
-    gustVariance = onEnd ** 2 * gustVariance + fast * step.endVariance - gustShare ** 2 / variance;
-    end = Math.max(end, times[row]! + duration / 2);
-    logDeterminant += Math.log(variance);
+    filter.advance(times[row]!, durations[row]!, variances[row]!);
+    innovate(filter, columns, from, levels, gusts, out);
+    if (filter.variance === Number.POSITIVE_INFINITY) continue;
+    logDeterminant += Math.log(filter.variance);
     innovations++;
   }
   return { logDeterminant, innovations };
 }
 
-function checkSeries(
-  model: WanderModel,
-  times: Float64Array,
-  durations: Float64Array,
-  variances: Float64Array,
+/** One row's innovations, and each series' level and turbulence at the end of it. */
+function innovate(
+  { kept, onMean, onEnd, levelGain, gustGain, variance }: WanderFilter,
   columns: Float64Array,
+  from: number,
+  levels: Float64Array,
+  gusts: Float64Array,
   out: Float64Array,
 ): void {
-  const { slow, fast, fastSeconds } = model;
-  if (!(slow >= 0 && fast >= 0 && fastSeconds > 0 && slow + fast + fastSeconds < Infinity))
-    throw new RangeError(
-      `whiten: scales must be finite and not negative, the time scale positive; got ${slow}, ${fast}, ${fastSeconds}`,
-    );
-  const rows = times.length;
-  if (durations.length !== rows || variances.length !== rows)
-    throw new RangeError(
-      `whiten: needs as many durations and variances as times; got ${durations.length}, ${variances.length}, ${rows}`,
-    );
-  if (out.length !== columns.length || (rows > 0 ? columns.length % rows : columns.length) !== 0)
-    throw new RangeError(
-      `whiten: columns must hold a multiple of ${rows} values and out as many; got ${columns.length}, ${out.length}`,
-    );
-  for (let row = 0; row < rows; row++) {
-    if (!(durations[row]! >= 0 && variances[row]! > 0))
-      throw new RangeError(
-        `whiten: durations must not be negative, variances positive; got ${durations[row]}, ${variances[row]} in row ${row}`,
-      );
-    if (!Number.isFinite(times[row]!) || (row > 0 && times[row]! < times[row - 1]!))
-      throw new RangeError(`whiten: times must be finite and rise; got ${times[row]} in row ${row}`);
+  const standard = Math.sqrt(variance);
+  for (let series = 0; series < levels.length; series++) {
+    const gust = gusts[series]! * kept;
+    const innovation = columns[from + series]! - levels[series]! - onMean * gust;
+    levels[series] = levels[series]! + levelGain * innovation;
+    gusts[series] = onEnd * gust + gustGain * innovation;
+    out[from + series] = innovation / standard;
   }
 }
 
-/** What is held of a positive scale beforehand: its logarithm is normal. */
+/**
+ * M44. Restricted log likelihood of one series under a model of wander.
+ *
+ * @param innovations scratch as long as the series, left holding its innovations
+ * @returns NaN where the value of a row that counts is
+ * @throws RangeError as `whiten`
+ */
+export function wanderLogLikelihood(
+  model: WanderModel,
+  times: Column<Seconds>,
+  durations: Column<Seconds>,
+  variances: Float64Array,
+  series: Float64Array,
+  innovations: Float64Array,
+): number {
+  if (series.length !== times.length)
+    throw new RangeError(
+      `wanderLogLikelihood: needs a value for each of ${times.length} times, got ${series.length}`,
+    );
+  const whitening = whiten(model, times, durations, variances, series, innovations);
+  let squares = 0;
+  for (let row = 0; row < innovations.length; row++) squares += innovations[row]! ** 2;
+  return -(squares + whitening.logDeterminant + whitening.innovations * Math.log(2 * Math.PI)) / 2;
+}
+
+/** What is held of a positive scale beforehand: its natural logarithm is normal. */
 export interface ScalePrior {
   readonly median: number;
-  /** Standard deviation of its natural logarithm. */
   readonly logSd: number;
 }
 
 export interface WanderPrior {
   readonly slow: ScalePrior;
   readonly fast: ScalePrior;
-  /** Time scales to choose from, s. */
+  /** Time scales of turbulence to choose from, s. */
   readonly fastSeconds: readonly Seconds[];
 }
 
 /** Scales of wander that a series shows. */
 export interface FittedWander {
   readonly model: WanderModel;
-  /** Restricted log likelihood there, without the prior. */
+  /** Restricted log likelihood there, without the priors. */
   readonly logLikelihood: number;
 }
 
-/** Scales are sought this many prior standard deviations about the median, where the prior leaves nothing beyond. */
+/** Scales are sought up to so many prior standard deviations from the median, where a normal prior leaves 2 in 10⁹. */
 const FARTHEST = 6;
 
-/** Starts for the search, in prior standard deviations: the two scales can each take the other's part. */
+/** Where to start from, in prior standard deviations: walk and turbulence can each take the other's part. */
 const STARTS = [-1.5, 0, 1.5];
 
-/** Logarithms of the scales to a thousandth: far finer than any series tells them. */
+/** The search ends at this share of a prior standard deviation, far finer than a series tells it. */
 const FINE = 1e-3;
 
 /**
- * M45. The scales of wander most probable for one series: restricted likelihood of M44 times the priors, over the
- * logarithms of both, for each time scale in turn. With few rows it stays near the prior's medians.
+ * M45. The most probable scales of wander for one series: restricted likelihood (M44) times priors, highest over the
+ * logarithms of both scales, for each time scale in turn. Where the series says little the medians of the priors stay.
  *
- * @param residuals one value a row
- * @throws RangeError as `whiten`, or if a prior is not positive or there is no time scale
+ * @param times, durations, variances as for `whiten`
+ * @param series a value a row
+ * @throws RangeError as `whiten`, or if a value of a row that counts is not finite, a prior not positive and finite, or
+ *   there is no time scale
  */
 export function maximumLikelihoodWander(
-  times: Float64Array,
-  durations: Float64Array,
-  residuals: Float64Array,
+  times: Column<Seconds>,
+  durations: Column<Seconds>,
+  series: Float64Array,
   variances: Float64Array,
   prior: WanderPrior,
 ): FittedWander {
   checkPrior(prior);
-  const scratch = new Float64Array(residuals.length);
-  const scale = ({ median, logSd }: ScalePrior, deviations: number): number =>
-    median * Math.exp(logSd * deviations);
-  let fitted: FittedWander | undefined;
-  let lowest = Number.POSITIVE_INFINITY;
-  for (const fastSeconds of prior.fastSeconds) {
+  checkSeries(series, variances);
+  const innovations = new Float64Array(series.length);
+  const likelihood = (model: WanderModel): number =>
+    wanderLogLikelihood(model, times, durations, variances, series, innovations);
+  const found = prior.fastSeconds.map((fastSeconds) => {
     const modelAt = ([slow = 0, fast = 0]: readonly number[]): WanderModel => ({
-      slow: scale(prior.slow, slow),
-      fast: scale(prior.fast, fast),
+      slow: scaleAt(prior.slow, slow),
+      fast: scaleAt(prior.fast, fast),
       fastSeconds,
     });
-    const likelihoodAt = (at: readonly number[]): number =>
-      logLikelihood(modelAt(at), times, durations, residuals, variances, scratch);
-    const objective = (at: readonly number[]): number =>
-      at.some((deviations) => Math.abs(deviations) > FARTHEST)
-        ? Number.POSITIVE_INFINITY
-        : at.reduce((sum, deviations) => sum + deviations ** 2 / 2, 0) - likelihoodAt(at);
-    const starts = STARTS.flatMap((slow) => STARTS.map((fast) => [slow, fast]));
-    const values = starts.map(objective);
-    const start = starts[values.indexOf(Math.min(...values))]!;
-    const found = lowestPoint(objective, start, 0.5, FINE / Math.max(prior.slow.logSd, prior.fast.logSd));
-    if (found.value < lowest || fitted === undefined) {
-      lowest = found.value;
-      fitted = { model: modelAt(found.at), logLikelihood: likelihoodAt(found.at) };
-    }
+    const { at, value } = lowestOverStarts(
+      (at) => at[0]! ** 2 / 2 + at[1]! ** 2 / 2 - likelihood(modelAt(at)),
+    );
+    return { model: modelAt(at), value };
+  });
+  const { model } = found.reduce((lowest, one) => (one.value < lowest.value ? one : lowest));
+  return { model, logLikelihood: likelihood(model) };
+}
+
+const scaleAt = ({ median, logSd }: ScalePrior, deviations: number): number =>
+  median * Math.exp(logSd * deviations);
+
+/** Lowest point within reach, in prior standard deviations of both scales, from the best of a grid of starts. */
+function lowestOverStarts(objective: (at: readonly number[]) => number) {
+  const bounded = (at: readonly number[]): number =>
+    at.some((deviations) => Math.abs(deviations) > FARTHEST) ? Number.POSITIVE_INFINITY : objective(at);
+  const starts = STARTS.flatMap((slow) => STARTS.map((fast) => [slow, fast]));
+  const values = starts.map(bounded);
+  const start = starts[values.indexOf(Math.min(...values))] ?? [0, 0];
+  return lowestPoint(bounded, start, 0.5, FINE);
+}
+
+function checkModel({ slow, fast, fastSeconds }: WanderModel): void {
+  if (!(slow >= 0 && fast >= 0 && fastSeconds > 0 && slow + fast + fastSeconds < Number.POSITIVE_INFINITY))
+    throw new RangeError(
+      `whiten: scales must be finite and not negative, their time positive; got ${slow}, ${fast}, ${fastSeconds}`,
+    );
+}
+
+function checkLengths(rows: number, values: number, out: number): void {
+  if (out !== values || (rows === 0 ? values : values % rows) !== 0)
+    throw new RangeError(
+      `whiten: columns must hold a multiple of ${rows} values, out as many; got ${values}, ${out}`,
+    );
+}
+
+function checkRows(times: Float64Array, durations: Float64Array, variances: Float64Array): void {
+  if (durations.length !== times.length || variances.length !== times.length)
+    throw new RangeError(
+      `whiten: needs a duration and a variance for each of ${times.length} times, got ${durations.length}, ${variances.length}`,
+    );
+  let last = Number.NEGATIVE_INFINITY;
+  for (let row = 0; row < times.length; row++) {
+    if (!(times[row]! >= last && times[row]! < Number.POSITIVE_INFINITY))
+      throw new RangeError(`whiten: times must be finite and rise, got ${times[row]} in row ${row}`);
+    if (!(durations[row]! >= 0 && durations[row]! < Number.POSITIVE_INFINITY))
+      throw new RangeError(
+        `whiten: durations must be finite and not negative, got ${durations[row]} in row ${row}`,
+      );
+    if (!(variances[row]! > 0))
+      throw new RangeError(`whiten: variances must be positive, got ${variances[row]} in row ${row}`);
+    last = times[row]!;
   }
-  return fitted!;
 }
 
-/**
- * M44. Restricted log likelihood of one series under a model of wander.
- *
- * @param scratch as long as the series, overwritten with its innovations
- * @returns NaN where a value of a row with finite variance is
- * @throws RangeError as `whiten`
- */
-export function logLikelihood(
-  model: WanderModel,
-  times: Float64Array,
-  durations: Float64Array,
-  residuals: Float64Array,
-  variances: Float64Array,
-  scratch: Float64Array,
-): number {
-  const { logDeterminant, innovations } = whiten(model, times, durations, variances, residuals, scratch);
-  let squares = 0;
-  for (let row = 0; row < scratch.length; row++) squares += scratch[row]! ** 2;
-  return -(squares + logDeterminant + innovations * Math.log(2 * Math.PI)) / 2;
+function checkSeries(series: Float64Array, variances: Float64Array): void {
+  for (let row = 0; row < series.length; row++)
+    if (!Number.isFinite(series[row]!) && variances[row] !== Number.POSITIVE_INFINITY)
+      throw new RangeError(
+        `maximumLikelihoodWander: a row with finite variance needs a finite value, got ${series[row]} in row ${row}`,
+      );
 }
 
-function checkPrior(prior: WanderPrior): void {
-  for (const { median, logSd } of [prior.slow, prior.fast])
+function checkPrior({ slow, fast, fastSeconds }: WanderPrior): void {
+  for (const { median, logSd } of [slow, fast])
     if (!(median > 0 && logSd > 0 && median + logSd < Number.POSITIVE_INFINITY))
       throw new RangeError(
-        `maximumLikelihoodWander: a prior's median and logSd must be positive, got ${median}, ${logSd}`,
+        `maximumLikelihoodWander: a prior's median and logSd must be positive and finite, got ${median}, ${logSd}`,
       );
-  if (prior.fastSeconds.length === 0)
+  if (fastSeconds.length === 0)
     throw new RangeError("maximumLikelihoodWander: needs at least one time scale, got none");
 }
