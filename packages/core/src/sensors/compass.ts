@@ -1,11 +1,7 @@
-import { wrapAngle, wrapDirection } from "../angles.ts";
+import { wrapDirection } from "../angles.ts";
 import type { Radians } from "../units.ts";
+import { increasingRoot } from "./increasingRoot.ts";
 import type { CompassParameters } from "./parameters.ts";
-
-/** Newton's method doubles the digits a step; beyond this many it is not going to settle. */
-const STEPS = 30;
-/** A few units in the last place of a direction (2π). */
-const SETTLED: Radians = 4e-15;
 
 /**
  * M21. Deviation, to be added to the compass heading c, east positive:
@@ -50,15 +46,16 @@ export const headingFromReading = (reading: Radians, heel: Radians, parameters: 
  *   steep that several readings answer. Never throws.
  */
 export function headingReadingOf(heading: Radians, heel: Radians, parameters: CompassParameters): Radians {
-  const { b, c, d, e, heelingError } = parameters;
+  const { a, b, c, d, e, heelingError } = parameters;
   const tilt = heelingError === 0 ? 0 : heelingError * heel;
-  if (!(Math.hypot(b, c + tilt) + 2 * Math.hypot(d, e) < 1)) return Number.NaN;
+  const [once, twice] = [Math.hypot(b, c + tilt), Math.hypot(d, e)];
+  if (!(once + 2 * twice < 1)) return Number.NaN;
   const wanted = wrapDirection(heading);
-  let reading = wanted - deviation(wanted, heel, parameters);
-  for (let step = 0; step < STEPS; step++) {
-    const miss = wrapAngle(reading + deviation(reading, heel, parameters) - wanted);
-    if (Math.abs(miss) <= SETTLED) return wrapDirection(reading);
-    reading -= miss / (1 + deviationSlope(reading, heel, parameters));
-  }
-  return Number.NaN;
+  const reading = increasingRoot(
+    (compassHeading) => compassHeading + deviation(compassHeading, heel, parameters) - wanted,
+    (compassHeading) => 1 + deviationSlope(compassHeading, heel, parameters),
+    wanted - a - once - twice,
+    wanted - a + once + twice,
+  );
+  return wrapDirection(reading);
 }

@@ -1,5 +1,6 @@
 import { wrapAngle } from "../angles.ts";
 import type { MetresPerSecond, Radians } from "../units.ts";
+import { increasingRoot } from "./increasingRoot.ts";
 import type { VaneParameters } from "./parameters.ts";
 
 /** Wind speed at which `upwash` is the whole amplitude: a moderate breeze (14.6 kn), the middle of what is sailed in. */
@@ -9,10 +10,6 @@ const PEAK = (Math.sqrt(7) / 4) * (7 / 4) ** 3;
 /** Steepest slopes of g(a): at a = 0, (1 + 1)³ / PEAK; and down again at cos a = 5/16, (21/16)³ (3 − 5/4) / PEAK. */
 const STEEPEST_RISE = 8 / PEAK;
 const STEEPEST_FALL = ((21 / 16) ** 3 * (3 - 5 / 4)) / PEAK;
-/** Newton's method doubles the digits a step; the rest is for a first guess far off. */
-const STEPS = 50;
-/** A few units in the last place of π. */
-const SETTLED: Radians = 2e-15;
 
 /** M23. Amplitude of the close-hauled part: upwash + upwashSlope · 2 (v − v₀)/(v + v₀), rad. */
 const amplitude = (speed: MetresPerSecond, parameters: VaneParameters): Radians =>
@@ -70,14 +67,16 @@ export function vaneReadingOf(
   parameters: VaneParameters,
 ): Radians {
   const size = amplitude(speed, parameters);
+  const broad = Math.abs(parameters.upwashBroad);
   const steepest = size > 0 ? size * STEEPEST_RISE : -size * STEEPEST_FALL;
-  if (!(steepest + Math.abs(parameters.upwashBroad) < 1)) return Number.NaN;
+  if (!(steepest + broad < 1)) return Number.NaN;
   const wanted = wrapAngle(flowAngle);
-  let angle = wanted;
-  for (let step = 0; step < STEPS; step++) {
-    const miss = wrapAngle(angle - upwash(angle, speed, parameters) - wanted);
-    if (Math.abs(miss) <= SETTLED) return wrapAngle(angle + parameters.mastheadOffset);
-    angle -= miss / (1 - upwashSlope(angle, speed, parameters));
-  }
-  return Number.NaN;
+  const most = Math.abs(size) + broad;
+  const angle = increasingRoot(
+    (reading) => reading - upwash(reading, speed, parameters) - wanted,
+    (reading) => 1 - upwashSlope(reading, speed, parameters),
+    wanted - most,
+    wanted + most,
+  );
+  return wrapAngle(angle + parameters.mastheadOffset);
 }
