@@ -1,4 +1,5 @@
 import { RefusedFile } from "../calibration/refusedFile.ts";
+import { UnusableLog } from "../job/readLogs.ts";
 import { FileProblem } from "../node/fileProblem.ts";
 
 /** The exit statuses of the command line. */
@@ -22,7 +23,9 @@ export function failureOf(error: unknown): { readonly status: number; readonly l
   if (error.name === "AbortError")
     return { status: EXIT.interrupted, line: "interrupted; nothing was written" };
   if (error instanceof UsageFailure) return { status: EXIT.usage, line: inOneLine(error.message) };
-  const foreseen = [InputFailure, RefusedFile, FileProblem].some((kind) => error instanceof kind);
+  const foreseen = [InputFailure, RefusedFile, FileProblem, UnusableLog].some(
+    (kind) => error instanceof kind,
+  );
   const line = inOneLine(error.message);
   return { status: EXIT.cannotAnswer, line: foreseen ? line : `unforeseen: ${line}` };
 }

@@ -1,0 +1,65 @@
+import { Nmea0183Reader } from "../recording/nmea0183Reader.ts";
+import type { LineCount, Problem, Readings } from "../recording/readings.ts";
+import type { SourceList } from "../recording/sourceList.ts";
+import type { JobRun, LogSource } from "./logSource.ts";
+
+/** A log that holds nothing that can be read: which, and why in words. */
+export class UnusableLog extends Error {
+  override readonly name = "UnusableLog";
+
+  constructor(
+    readonly log: string,
+    readonly reason: string,
+  ) {
+    super(`${log}: ${reason}`);
+  }
+}
+
+/** What one log was found to hold, line by line. */
+export interface LogCount {
+  readonly name: string;
+  readonly lines: LineCount;
+  /** The first hundred. */
+  readonly problems: readonly Problem[];
+}
+
+/** Why a log of which not one line could be used is no log. */
+function reasonAgainst({ lines, problems }: LogCount): string {
+  const [first] = problems;
+  if (lines.lines === 0 && first === undefined) return "the file is empty";
+  const found = `holds no NMEA 0183 sentence that this program reads, in ${lines.lines} line${lines.lines === 1 ? "" : "s"}`;
+  if (first === undefined) return found;
+  return `${found}; in line ${first.line} (${first.kind}): expected ${first.expected}, received ${first.received === "" ? "nothing" : first.received}`;
+}
+
+function requireUsable(count: LogCount): void {
+  if (count.lines.used === 0) throw new UnusableLog(count.name, reasonAgainst(count));
+}
+
+/**
+ * Reads a log once, from its first byte to its last.
+ *
+ * @param sources of the recording that the log belongs to; new ones are added
+ * @param take is given each batch of readings, in the order of the log
+ * @returns what was found in it
+ * @throws UnusableLog when not one line of it could be used; what the chunks throw; the signal's reason when aborted
+ */
+export async function readLog(
+  log: LogSource,
+  sources: SourceList,
+  take: (readings: Readings) => void,
+  { progress, signal }: JobRun = {},
+): Promise<LogCount> {
+  const reader = new Nmea0183Reader({ file: log.name, sources });
+  let done = 0;
+  for await (const chunk of log.chunks) {
+    signal?.throwIfAborted();
+    for (const readings of reader.push(chunk)) take(readings);
+    done += chunk.length;
+    progress?.(`reading ${log.name}`, done / (log.bytes ?? Number.NaN));
+  }
+  for (const readings of reader.finish()) take(readings);
+  const count = { name: log.name, lines: reader.lines, problems: reader.problems };
+  requireUsable(count);
+  return count;
+}
