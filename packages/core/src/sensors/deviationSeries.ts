@@ -54,10 +54,7 @@ export function deviationSeriesByLeastSquares(
   const values = Array.from(deviations);
   if (rows.flat().some(Number.isNaN) || values.some(Number.isNaN))
     return { a: Number.NaN, b: Number.NaN, c: Number.NaN, d: Number.NaN, e: Number.NaN };
-  const decomposition =
-    rows.length < TERMS
-      ? undefined
-      : new SingularValueDecomposition(new Matrix(rows), { autoTranspose: true });
+  const decomposition = rows.length < TERMS ? undefined : new SingularValueDecomposition(new Matrix(rows));
   const sizes = decomposition?.diagonal ?? [];
   if (decomposition === undefined || Math.min(...sizes) < INDISTINCT * Math.max(...sizes))
     throw new RangeError(
