@@ -3,6 +3,9 @@ import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
 import { type DifferenceMemory, numericalJacobian } from "./numericalJacobian.ts";
 import { columnLength, reduceToTriangle } from "./orthogonalTriangle.ts";
 
+/** Without a stated scale a parameter counts as at least this share of its start, lest differences fail as it nears 0. */
+const SHARE_OF_START = 0.1;
+
 /** A point on the way down a sum of squares, the point that is tried next, and all memory that both need. */
 export class Descent {
   readonly count: number;
@@ -90,11 +93,11 @@ export class Descent {
     return Number.isFinite(this.#trialSum) ? this.sumOfSquares - this.#trialSum : Number.NEGATIVE_INFINITY;
   }
 
-  /** Goes to the point last tried. */
+  /** Goes to the point last tried, or, called again, back. */
   takeStep(): void {
     [this.parameters, this.#trial] = [this.#trial, this.parameters];
     [this.residuals, this.#trialResiduals] = [this.#trialResiduals, this.residuals];
-    this.sumOfSquares = this.#trialSum;
+    [this.sumOfSquares, this.#trialSum] = [this.#trialSum, this.sumOfSquares];
   }
 
   #directions(scale: Float64Array): PrincipalDirections {
@@ -102,9 +105,9 @@ export class Descent {
   }
 
   #size(column: number): number {
-    const size = Math.abs(this.parameters[column]!);
-    const { scale } = this.#problem;
-    return scale === undefined ? size || 1 : Math.max(size, scale[column]!);
+    const { scale, start } = this.#problem;
+    const least = scale === undefined ? SHARE_OF_START * Math.abs(start[column]!) || 1 : scale[column]!;
+    return Math.max(Math.abs(this.parameters[column]!), least);
   }
 
   #writeJacobian(): void {

@@ -16,6 +16,9 @@ const LEAST_GAIN = 1e-4;
 const POOR_GAIN = 0.25;
 const GOOD_GAIN = 0.75;
 
+const TOO_LONG = 0.5;
+const FAR_TOO_LONG = 0.1;
+
 /** A fall smaller than this share of the sum of squares drowns in the rounding of thousands of residuals. */
 const ROUNDING_OF_SUM = 1e-12;
 
@@ -44,7 +47,12 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
   if (!Number.isFinite(descent.sumOfSquares)) return unsolved(descent, 0, "not finite");
   let bound = Number.NaN;
   for (let steps = 0; ; ) {
-    if (!descent.linearise()) return unsolved(descent, steps, "not finite");
+    if (!descent.linearise()) {
+      if (steps === 0) return unsolved(descent, steps, "not finite");
+      descent.takeStep();
+      descent.linearise();
+      bound *= FAR_TOO_LONG;
+    }
     const principal = descent.directionsForSteps();
     if (settled(descent, principal, rankTolerance, tolerance)) {
       const here = descent.directionsHere();
@@ -71,7 +79,7 @@ export function leastSquares(problem: LeastSquaresProblem, options: LeastSquares
 
 /** A step that kept less than its promise halves the bound, one that led up steeply or nowhere cuts it to a tenth. */
 function nextBound(bound: number, length: number, gain: number, damping: number): number {
-  if (!(gain >= POOR_GAIN)) return Math.min(bound, length) * (gain > -1 ? 0.5 : 0.1);
+  if (!(gain >= POOR_GAIN)) return Math.min(bound, length) * (gain > -1 ? TOO_LONG : FAR_TOO_LONG);
   return gain > GOOD_GAIN || damping === 0 ? Math.max(bound, 2 * length) : bound;
 }
 

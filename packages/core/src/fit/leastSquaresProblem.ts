@@ -3,7 +3,7 @@ export interface LeastSquaresProblem {
   readonly start: ArrayLike<number>;
   /** How many residuals there are. */
   readonly count: number;
-  /** Typical size of each parameter, positive; without it the size of its value, or 1 where that is 0. */
+  /** Least size of each parameter, positive, its value being larger at times; without it a tenth of its start, or 1. */
   readonly scale?: ArrayLike<number>;
   /** Writes `count` residuals for these parameters into `out`; keeps and changes neither array otherwise. */
   residuals(parameters: Float64Array, out: Float64Array): void;
