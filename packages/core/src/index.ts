@@ -70,6 +70,19 @@ export {
   correctedSeconds,
 } from "./sailing/correctedSeconds.ts";
 
+// fitting, M40 to M45
+export { leastSquares, standardDeviations } from "./fit/leastSquares.ts";
+export type {
+  LeastSquares,
+  LeastSquaresOptions,
+  LeastSquaresProblem,
+  SolvedLeastSquares,
+  UnsolvedLeastSquares,
+} from "./fit/leastSquaresProblem.ts";
+export { type RobustLeastSquares, robustLeastSquares } from "./fit/robustLeastSquares.ts";
+export * from "./fit/robustWeights.ts";
+export * from "./fit/stateSpace.ts";
+
 // report
 export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
 

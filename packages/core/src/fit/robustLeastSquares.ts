@@ -10,7 +10,7 @@ export interface RobustLeastSquares {
   readonly weights: Float64Array;
   /** Robust standard deviation of the residuals. */
   readonly scale: number;
-  /** Whether weights and parameters came to rest. */
+  /** Whether residuals came to rest; they cannot where half of them vanish, which leaves no scale. */
   readonly atRest: boolean;
 }
 
@@ -45,7 +45,9 @@ export function robustLeastSquares(
     problem.residuals(Float64Array.from(fit.parameters), residuals);
     const scale = MEDIAN_DEVIATION_FACTOR * median(Array.from(residuals, Math.abs));
     const atRest =
-      round > 0 && residuals.every((residual, row) => Math.abs(residual - before[row]!) <= AT_REST * scale);
+      fit.status === "solved" &&
+      round > 0 &&
+      residuals.every((residual, row) => Math.abs(residual - before[row]!) <= AT_REST * scale);
     if (fit.status === "unsolved" || atRest || round === MOST_ROUNDS) return { fit, weights, scale, atRest };
     if (scale === 0) return { fit, weights, scale, atRest: false };
     residuals.forEach((residual, row) => {

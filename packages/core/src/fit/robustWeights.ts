@@ -26,7 +26,7 @@ export const bisquareWeight = (residual: number, reach: number = BISQUARE_REACH)
   Math.abs(residual) >= reach ? 0 : (1 - (residual / reach) ** 2) ** 2;
 
 /**
- * M43. Weight of a standardised residual whose law is Student's t: (ν + 1) / (ν + r²).
+ * M43. Weight of a standardised residual whose law is Student's t: (ν + 1) / (ν + r²), here divided through by ν.
  *
  * @param degreesOfFreedom ν, positive; Infinity gives 1
  * @returns in (0, (ν + 1) / ν]; NaN for NaN. Never throws.
@@ -34,6 +34,4 @@ export const bisquareWeight = (residual: number, reach: number = BISQUARE_REACH)
  *   Journal of the American Statistical Association 84, 881-896
  */
 export const studentWeight = (residual: number, degreesOfFreedom: number): number =>
-  degreesOfFreedom === Number.POSITIVE_INFINITY
-    ? residual - residual + 1
-    : (degreesOfFreedom + 1) / (degreesOfFreedom + residual ** 2);
+  (1 + 1 / degreesOfFreedom) / (1 + residual ** 2 / degreesOfFreedom);
