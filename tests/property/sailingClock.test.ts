@@ -171,6 +171,22 @@ describe("the common clock (M35)", () => {
     expect(aligned(readings, { chosen: { headingMagnetic: 0 } }).columns.variation[0]).toBeNaN();
   });
 
+  it("takes the variation of the log, as last told, where the model does not reach to the date", () => {
+    const chosen = { headingMagnetic: 0, variation: 1, latitude: 2, longitude: 3 };
+    const readings: Reading[] = [
+      [START, 2, 0.3],
+      [START, 3, 0.2],
+      [START, 0, 1],
+      [START, 1, radians(-4)],
+      [START + 30, 0, 1],
+      [START + 650, 0, 1],
+    ];
+    const { columns } = aligned(readings, { chosen, variationAt: () => Number.NaN });
+    expect(columns.variation[0]).toBeCloseTo(radians(-4), 12);
+    expect(columns.variation[1]).toBeCloseTo(radians(-4), 12);
+    expect(columns.variation[2]).toBeNaN();
+  });
+
   it("prefers the magnetic compass, and says which north a heading is from", () => {
     const readings: Reading[] = [
       [START, 0, 1],

@@ -43,6 +43,9 @@ const PLACE_HOLDS: Seconds = 60;
 /** Variation is worked out anew after moving this far: some 2 nautical miles, over which it changes below 0.1°. */
 const VARIATION_HOLDS = { angle: radians(2 / 60), time: 86400 } as const;
 
+/** A variation that the log told this long ago still stands: some plotters tell it now and then only. */
+const LOGGED_VARIATION_HOLDS: Seconds = 600;
+
 /** Seconds in a block. */
 const BLOCK_LENGTH = 600;
 
@@ -93,6 +96,7 @@ export class SecondsAligner {
   #last = Number.NaN;
   #place = { latitude: Number.NaN, longitude: Number.NaN, time: Number.NaN };
   #variation = { latitude: Number.NaN, longitude: Number.NaN, time: Number.NaN, value: Number.NaN };
+  #logged = { value: Number.NaN, time: Number.NaN };
   #untimed = 0;
   #late = 0;
 
@@ -208,23 +212,30 @@ export class SecondsAligner {
     return [Number.NaN, Number.NaN];
   }
 
-  /** Variation by the model at the last known place, else as logged. */
+  /** Variation by the model at the last known place, else (no place, or no model for the date) as logged. */
   #variationNow(second: number): Radians {
+    const modelled = this.#modelledVariation(second);
+    return Number.isNaN(modelled) ? this.#loggedVariation(second) : modelled;
+  }
+
+  #loggedVariation(second: number): Radians {
+    const value = wrapAngle(this.#bridged("variation", second));
+    if (!Number.isNaN(value)) this.#logged = { value, time: second };
+    return second - this.#logged.time <= LOGGED_VARIATION_HOLDS ? this.#logged.value : Number.NaN;
+  }
+
+  #modelledVariation(second: number): Radians {
     const { latitude, longitude } = this.#place;
-    if (this.#variationAt === undefined || Number.isNaN(latitude))
-      return wrapAngle(this.#bridged("variation", second));
+    if (this.#variationAt === undefined || Number.isNaN(latitude)) return Number.NaN;
     const known = this.#variation;
     const stands =
       Math.abs(latitude - known.latitude) < VARIATION_HOLDS.angle &&
       Math.abs(wrapAngle(longitude - known.longitude)) < VARIATION_HOLDS.angle &&
       second - known.time < VARIATION_HOLDS.time;
-    if (!stands)
-      this.#variation = {
-        latitude,
-        longitude,
-        time: second,
-        value: this.#variationAt(latitude, longitude, second),
-      };
+    if (!stands) {
+      const value = this.#variationAt(latitude, longitude, second);
+      this.#variation = { latitude, longitude, time: second, value };
+    }
     return this.#variation.value;
   }
 
