@@ -1,5 +1,5 @@
 import { RefusedFile } from "../calibration/refusedFile.ts";
-import { UnusableLog } from "../job/readLogs.ts";
+import { UnusableLog } from "../job/readingsOfLog.ts";
 import { FileProblem } from "../node/fileProblem.ts";
 
 /** The exit statuses of the command line. */

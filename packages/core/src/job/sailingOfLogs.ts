@@ -5,12 +5,12 @@ import { SailingSummary } from "../sailing/summary.ts";
 import { unknownBoatReadings } from "../sensors/boatReadings.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
-import { readSeconds, type SecondsPlan } from "./readSeconds.ts";
+import { type SecondsPlan, secondsOfLog } from "./secondsOfLog.ts";
 
-/** The lags between the sensors, from all logs together (M36). @throws as `readLog` */
+/** The lags between the sensors, from all logs together (M36). @throws as `readingsOfLog` */
 export async function lagsOfLogs(logs: readonly LogSource[], plan: SecondsPlan, run?: JobRun): Promise<Lags> {
   const estimator = new LagEstimator();
-  for (const log of logs) await readSeconds(log, plan, (block) => estimator.push(block), run);
+  for (const log of logs) for await (const block of secondsOfLog(log, plan, run)) estimator.push(block);
   return estimator.lags();
 }
 
@@ -37,7 +37,7 @@ function undoing(active: SensorSettings): ((values: Float64Array) => void) | und
  * base of the settings.
  *
  * @param active what was active in the instruments, counted from the base
- * @throws as `readLog`
+ * @throws as `readingsOfLog`
  */
 export async function sailingOfLogs(
   logs: readonly LogSource[],
@@ -49,7 +49,7 @@ export async function sailingOfLogs(
   const parts: SailingPart[] = [];
   for (const log of logs) {
     const summary = new SailingSummary(transform ? { transform } : {});
-    await readSeconds(log, plan, (block) => summary.push(block), run);
+    for await (const block of secondsOfLog(log, plan, run)) summary.push(block);
     parts.push(summary.finish());
   }
   return mergedSailing(parts);

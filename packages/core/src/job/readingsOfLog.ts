@@ -37,29 +37,28 @@ function requireUsable(count: LogCount): void {
 }
 
 /**
- * Reads a log once, from its first byte to its last.
+ * The readings of a log, from its first byte to its last, batch by batch.
  *
  * @param sources of the recording that the log belongs to; new ones are added
- * @param take is given each batch of readings, in the order of the log
- * @returns what was found in it
+ * @param found is told at the end what the log was found to hold
  * @throws UnusableLog when not one line of it could be used; what the chunks throw; the signal's reason when aborted
  */
-export async function readLog(
+export async function* readingsOfLog(
   log: LogSource,
   sources: SourceList,
-  take: (readings: Readings) => void,
   { progress, signal }: JobRun = {},
-): Promise<LogCount> {
+  found?: (count: LogCount) => void,
+): AsyncGenerator<Readings, void, undefined> {
   const reader = new Nmea0183Reader({ file: log.name, sources });
   let done = 0;
   for await (const chunk of log.chunks) {
     signal?.throwIfAborted();
-    for (const readings of reader.push(chunk)) take(readings);
+    yield* reader.push(chunk);
     done += chunk.length;
     progress?.(`reading ${log.name}`, done / (log.bytes ?? Number.NaN));
   }
-  for (const readings of reader.finish()) take(readings);
+  yield* reader.finish();
   const count = { name: log.name, lines: reader.lines, problems: reader.problems };
   requireUsable(count);
-  return count;
+  found?.(count);
 }

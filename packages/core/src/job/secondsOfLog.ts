@@ -6,7 +6,7 @@ import { LagShifter } from "../sailing/lagShifter.ts";
 import type { Lags } from "../sailing/lags.ts";
 import type { SecondsBlock } from "../sailing/series.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
-import { readLog } from "./readLogs.ts";
+import { readingsOfLog } from "./readingsOfLog.ts";
 
 /** How readings become seconds. */
 export interface SecondsPlan {
@@ -18,23 +18,21 @@ export interface SecondsPlan {
 }
 
 /**
- * Reads a log once and hands on its seconds: all channels on one clock (M35) and, where lags are known, in step (M36).
+ * The seconds of a log: all channels on one clock (M35) and, where lags are known, in step (M36).
  *
- * @param take is given each block, in the order of time
- * @throws as `readLog`
+ * @returns blocks in the order of time
+ * @throws as `readingsOfLog`
  */
-export async function readSeconds(
+export async function* secondsOfLog(
   log: LogSource,
   plan: SecondsPlan,
-  take: (block: SecondsBlock) => void,
   run: JobRun = {},
-): Promise<void> {
+): AsyncGenerator<SecondsBlock, void, undefined> {
   const aligner = new SecondsAligner({ chosen: plan.chosen, variationAt });
   const shifter = plan.lags && new LagShifter(plan.lags);
-  const pass = (blocks: readonly SecondsBlock[]): void => {
-    for (const block of blocks) take(shifter ? shifter.push(block) : block);
-  };
-  await readLog(log, plan.sources, (readings) => pass(aligner.push(readings)), run);
-  pass(aligner.finish());
-  if (shifter) take(shifter.finish());
+  const inStep = (block: SecondsBlock): SecondsBlock => (shifter ? shifter.push(block) : block);
+  for await (const readings of readingsOfLog(log, plan.sources, run))
+    for (const block of aligner.push(readings)) yield inStep(block);
+  for (const block of aligner.finish()) yield inStep(block);
+  if (shifter) yield shifter.finish();
 }
