@@ -2,51 +2,11 @@ import type { Agreement } from "../judge/agreement.ts";
 import { agreementSense, agreementText } from "./agreementWords.ts";
 import type { Answer } from "./answer.ts";
 import { CAUTIONS } from "./cautions.ts";
-import {
-  clock,
-  counted,
-  grouped,
-  informedInWords,
-  inWords,
-  LEARNT,
-  listed,
-  plain,
-  sailedWords,
-} from "./format.ts";
+import { counted, informedInWords, LEARNT, listed } from "./format.ts";
+import { recordingLines } from "./recordingText.ts";
 import { amountText, intervalText, type SingleSetting } from "./settings.ts";
 import { type CorrectionTables, learntCells } from "./tables.ts";
 import { columns, heading, list, paragraph } from "./textLines.ts";
-
-function recordingLines({ recording, legs, turns }: Answer): readonly string[] {
-  const { files, lines, seconds, chosen, others } = recording;
-  const turned = (["tack", "gybe"] as const).map((kind) =>
-    counted(turns.filter((turn) => turn.kind === kind).length, kind),
-  );
-  const sources = chosen.map(({ source, why, rate }) => [
-    source.quantity,
-    source.name,
-    `${plain(rate, 1)} Hz`,
-    why,
-  ]);
-  return [
-    ...heading("In the recording"),
-    ...paragraph(`${listed(files)}: ${clock(recording.start)} to ${clock(recording.end)}.`, "  "),
-    ...paragraph(
-      `${sailedWords(seconds)}; ${counted(legs.length, "leg")}, ${listed(turned)}. Directions are ${recording.directionsAre}.`,
-      "  ",
-    ),
-    ...paragraph(
-      `${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.`,
-      "  ",
-    ),
-    ...sources.flatMap(([quantity, name, rate, why]) =>
-      paragraph(`${inWords(quantity!)}: ${name} at ${rate}, ${why}.`, "    "),
-    ),
-    ...others.flatMap(({ source, why }) =>
-      paragraph(`not taken: ${source.name} for ${inWords(source.quantity)}, ${why}.`, "    "),
-    ),
-  ];
-}
 
 function agreementLines({ before, after }: Answer): readonly string[] {
   const rows = before.map((agreement, index) => [
