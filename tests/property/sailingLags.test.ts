@@ -44,7 +44,7 @@ function pieces(block: SecondsBlock, length: number): SecondsBlock[] {
   });
 }
 
-const none = { seconds: Number.NaN, correlation: Number.NaN, moving: 0 };
+const none = { seconds: Number.NaN, correlation: Number.NaN, turns: 0 };
 
 describe("lags between sensors (M36)", () => {
   const late = { awa: 2, aws: 2, east: 5, north: 5, heel: 3, stw: 4 };

@@ -4,9 +4,17 @@ import type { Seconds } from "../units.ts";
 export const LONGEST_LAG: Seconds = 12;
 const SPAN = 2 * LONGEST_LAG + 1;
 
-/** Moving seconds and correlation without which a lag is not believed. Judgement. */
-const LEAST_SECONDS = 40;
+/** Correlation without which a lag is not believed. Judgement. */
 const LEAST_CORRELATION = 0.5;
+
+/**
+ * By chance the correlation of n independent turns has a standard deviation near 1/√n, and the highest of some independent
+ * lags lies at one or two of them: so much, times √n, is asked for.
+ */
+const LEAST_DEVIATIONS = 2.5;
+
+/** Quick changes further apart than this are two turns. */
+const SAME_TURN: Seconds = 15;
 
 /** How far one channel is behind another, and how well that is known. */
 export interface Lag {
@@ -14,8 +22,8 @@ export interface Lag {
   readonly seconds: Seconds;
   /** Highest correlation of the two rates of change, 0 to 1; NaN where there was nothing to correlate. */
   readonly correlation: number;
-  /** Seconds of quick change that it rests on. */
-  readonly moving: number;
+  /** Turns (or changes of speed) that it rests on. */
+  readonly turns: number;
 }
 
 /** M36. Rates of change of two channels that move together, correlated at every whole lag. */
@@ -24,15 +32,16 @@ export class LagCorrelation {
   readonly #squares = new Float64Array(SPAN);
   readonly #references = new Float64Array(SPAN);
   readonly #anySign: boolean;
-  #moving = 0;
+  #turns = 0;
+  #lastMoving = Number.NEGATIVE_INFINITY;
 
   /** @param anySign whether the two may move together or opposite, as with a sensor whose sign is unknown */
   constructor(anySign: boolean) {
     this.#anySign = anySign;
   }
 
-  /** Adds a rate of the reference, and the other's rates from LONGEST_LAG before it on. Never throws. */
-  add(reference: number, other: (lag: number) => number): void {
+  /** Adds a second's rate of the reference, and the other's rates from LONGEST_LAG before it on. Never throws. */
+  add(second: number, reference: number, other: (lag: number) => number): void {
     for (let index = 0; index < SPAN; index++) {
       const rate = other(index - LONGEST_LAG);
       if (Number.isNaN(rate)) continue;
@@ -40,7 +49,8 @@ export class LagCorrelation {
       this.#squares[index]! += rate * rate;
       this.#references[index]! += reference * reference;
     }
-    this.#moving += 1;
+    if (second - this.#lastMoving > SAME_TURN) this.#turns += 1;
+    this.#lastMoving = second;
   }
 
   /** The lag of highest correlation, refined by the parabola through it and its neighbours. Never throws. */
@@ -55,7 +65,7 @@ export class LagCorrelation {
       (step) => correlations[best + step],
     );
     const refined = best - LONGEST_LAG + (before - after) / (2 * (before - 2 * peak! + after));
-    const believed = this.#moving >= LEAST_SECONDS && peak! >= LEAST_CORRELATION;
-    return { seconds: believed ? refined : Number.NaN, correlation: peak!, moving: this.#moving };
+    const believed = peak! >= LEAST_CORRELATION && peak! * Math.sqrt(this.#turns) >= LEAST_DEVIATIONS;
+    return { seconds: believed ? refined : Number.NaN, correlation: peak!, turns: this.#turns };
   }
 }

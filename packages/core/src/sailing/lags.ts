@@ -88,7 +88,7 @@ export class LagEstimator {
   /** The lags so far. Never throws. */
   lags(): Lags {
     const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = this.#pairs;
-    const none: Lag = { seconds: 0, correlation: 1, moving: 0 };
+    const none: Lag = { seconds: 0, correlation: 1, turns: 0 };
     const wind = this.#hasCompass ? windToHeading.lag() : windToCourse.lag();
     const course = this.#hasCompass ? courseToHeading.lag() : none;
     return { wind, course, heel: after(wind, heelToWind.lag()), speed: after(course, speedToCourse.lag()) };
@@ -117,7 +117,8 @@ export class LagEstimator {
   #correlate(at: number): void {
     const rate = (name: Rate, lag = 0): number => this.#rates.get(name)![(at + lag) % HELD]!;
     const add = (pair: LagCorrelation, reference: Rate, other: Rate): void => {
-      if (!Number.isNaN(rate(reference))) pair.add(rate(reference), (lag) => rate(other, lag));
+      if (!Number.isNaN(rate(reference)))
+        pair.add(this.#second + at - this.#held, rate(reference), (lag) => rate(other, lag));
     };
     const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = this.#pairs;
     const moves = (name: Rate, { least, most }: { least: number; most: number }): boolean =>
