@@ -12,21 +12,23 @@ const METRES_IN_A_FATHOM = 6 * METRES_IN_A_FOOT;
 /** HDG: heading as the sensor gives it, deviation (applied here) and variation, each with E or W. */
 const hdg: SentenceDecoder = {
   quantities: [["headingMagnetic"], ["variation"]],
+  numbers: Uint8Array.of(1, 2, 4),
   decode(fields, into) {
     const deviation = fields.sidedAngle(2, LETTER.E, LETTER.W);
     const heading = fields.direction(1);
-    into.add(0, wrapDirection(Number.isNaN(deviation) ? heading : heading + deviation));
-    into.add(1, fields.sidedAngle(4, LETTER.E, LETTER.W));
+    into.readings[0] = wrapDirection(Number.isNaN(deviation) ? heading : heading + deviation);
+    into.readings[1] = fields.sidedAngle(4, LETTER.E, LETTER.W);
   },
 };
 
 /** HDM and HDT: one heading and its letter. */
 const heading = (quantity: QuantityName, letter: number): SentenceDecoder => ({
   quantities: [[quantity]],
+  numbers: Uint8Array.of(1),
   decode(fields, into) {
     const north = fields.letter(2);
     if (north !== letter && north !== 0) fields.fault(2, String.fromCharCode(letter));
-    into.add(0, wrapDirection(fields.direction(1)));
+    into.readings[0] = wrapDirection(fields.direction(1));
   },
 });
 
@@ -39,82 +41,73 @@ function waterSpeed(fields: SentenceFields): MetresPerSecond {
 /** VHW: heading by true and by magnetic north, speed through water in knots and km/h. */
 const vhw: SentenceDecoder = {
   quantities: [["headingTrue"], ["headingMagnetic"], ["speedThroughWater"]],
+  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.add(0, wrapDirection(fields.direction(1)));
-    into.add(1, wrapDirection(fields.direction(3)));
-    into.add(2, waterSpeed(fields));
+    into.readings[0] = wrapDirection(fields.direction(1));
+    into.readings[1] = wrapDirection(fields.direction(3));
+    into.readings[2] = waterSpeed(fields);
   },
 };
 
 /** ROT: degrees a minute, to starboard positive, and status. */
 const rot: SentenceDecoder = {
   quantities: [["rateOfTurn"]],
+  numbers: Uint8Array.of(1),
   decode(fields, into) {
-    if (fields.letter(2) === LETTER.A) into.add(0, radians(fields.number(1)) / 60);
+    if (fields.letter(2) === LETTER.A) into.readings[0] = radians(fields.number(1)) / 60;
   },
 };
 
 /** DPT: metres below the transducer; its offset to the waterline (positive) or to the keel (negative). */
 const dpt: SentenceDecoder = {
   quantities: [["depthBelowTransducer"], ["transducerOffset"]],
+  numbers: Uint8Array.of(1, 2),
   decode(fields, into) {
-    into.add(0, fields.size(1));
-    into.add(1, fields.number(2));
+    into.readings[0] = fields.size(1);
+    into.readings[1] = fields.number(2);
   },
 };
 
 /** DBT: depth below the transducer in feet, metres and fathoms. */
 const dbt: SentenceDecoder = {
   quantities: [["depthBelowTransducer"]],
+  numbers: Uint8Array.of(1, 3, 5),
   decode(fields, into) {
     const feet = fields.size(1) * METRES_IN_A_FOOT;
     const metres = fields.size(3);
     const fathoms = fields.size(5) * METRES_IN_A_FATHOM;
-    into.add(0, !Number.isNaN(metres) ? metres : !Number.isNaN(feet) ? feet : fathoms);
+    into.readings[0] = !Number.isNaN(metres) ? metres : !Number.isNaN(feet) ? feet : fathoms;
   },
 };
 
 /** MTW: temperature of the water in degrees Celsius. */
 const mtw: SentenceDecoder = {
   quantities: [["waterTemperature"]],
+  numbers: Uint8Array.of(1),
   decode(fields, into) {
     const temperature = fields.number(1);
     const unit = fields.letter(2);
     if (unit !== LETTER.C && unit !== 0) fields.fault(2, "C");
-    into.add(0, temperature);
+    into.readings[0] = temperature;
   },
 };
 
 /** VLW: total distance through the water, in nautical miles. */
 const vlw: SentenceDecoder = {
   quantities: [["distanceThroughWater"]],
+  numbers: Uint8Array.of(1),
   decode(fields, into) {
-    into.add(0, fields.size(1) * METRES_IN_A_NAUTICAL_MILE);
+    into.readings[0] = fields.size(1) * METRES_IN_A_NAUTICAL_MILE;
   },
 };
 
-const PARTS_OF_A_TRANSDUCER = 4;
-
-/** XDR: any number of transducers, each as kind, value, unit, name. Angles (A) in degrees (D) may be heel or pitch. */
+/** XDR: transducers with names, each told apart by its origin. */
 const xdr: SentenceDecoder = {
   quantities: [],
-  decode(fields, into) {
-    for (let field = 1; field + 2 < fields.count; field += PARTS_OF_A_TRANSDUCER) {
-      if (fields.isEmpty(field + 1) || fields.isEmpty(field + 3)) continue;
-      if (fields.bytes[fields.from(field)] !== LETTER.A || fields.bytes[fields.from(field + 2)] !== LETTER.D)
-        continue;
-      into.addAttitude(field + 3, field + 1);
-    }
-  },
+  numbers: Uint8Array.of(),
+  hasTransducers: true,
+  decode() {},
 };
-
-/** What the name of an angular transducer stands for; undefined where it is no attitude. */
-export function attitudeOf(name: string): "heel" | "pitch" | undefined {
-  const upper = name.toUpperCase();
-  if (/RATE|GYRO|ACC|TAB/.test(upper)) return undefined;
-  if (/HEEL|ROLL/.test(upper)) return "heel";
-  return /PITCH|PTCH|TRIM/.test(upper) ? "pitch" : undefined;
-}
 
 export const BOAT_DECODERS: Readonly<Record<string, SentenceDecoder>> = {
   HDG: hdg,

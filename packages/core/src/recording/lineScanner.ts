@@ -1,12 +1,21 @@
-import { LONGEST_LINE, SentenceFields } from "./sentenceFields.ts";
+import { COMMA_PLACES, LONGEST_LINE, SentenceFields } from "./sentenceFields.ts";
 
 const [TAB, LINE_FEED, CARRIAGE_RETURN, SPACE] = [0x09, 0x0a, 0x0d, 0x20];
 const [EXCLAMATION_MARK, DOLLAR, STAR, COMMA] = [0x21, 0x24, 0x2a, 0x2c];
 
-/** Bytes of no ASCII text have this bit. */
-const HIGH_BIT = 0x80;
+const LAST_OF_ASCII = 0x7f;
+
+/** Keeps the count of commas within their array in lines that prove too long. */
+const COMMA_MASK = COMMA_PLACES - 1;
 
 const isLineEnd = (byte: number): boolean => byte === LINE_FEED || byte === CARRIAGE_RETURN;
+
+/** The last line end from a place on; −1 where there is none. */
+function lastLineEnd(bytes: Uint8Array, from: number): number {
+  let at = bytes.length - 1;
+  while (at >= from && !isLineEnd(bytes[at]!)) at--;
+  return at >= from ? at : -1;
+}
 
 /**
  * Cuts a stream of bytes into lines (ended by LF, CR or both) and, in the same pass, each line's sentence into fields.
@@ -27,8 +36,6 @@ export class LineScanner {
   star = -1;
   /** M30. Exclusive or of the bytes from the sentence's start up to the `*`. */
   sum = 0;
-  /** Whether bytes occur that text does not hold. */
-  isBinary = false;
   isTooLong = false;
 
   readonly #onLine: () => void;
@@ -49,15 +56,13 @@ export class LineScanner {
       this.#endedByReturn = false;
     }
     if (this.#carried > 0) at = this.#endCarried(bytes, at);
-    while (at < bytes.length) {
-      const end = this.#scan(bytes, at, bytes.length);
-      if (end === bytes.length) {
-        this.#append(bytes, at, end);
-        return;
-      }
+    const last = lastLineEnd(bytes, at);
+    while (at <= last) {
+      const end = this.#scan(bytes, at);
       this.#describe(at, end);
       at = this.#next(bytes, end);
     }
+    this.#append(bytes, at, bytes.length);
   }
 
   /** Ends the stream; what follows the last line end is a line too. */
@@ -67,9 +72,10 @@ export class LineScanner {
 
   /** The place after a line end, CR LF being one. */
   #next(bytes: Uint8Array, end: number): number {
-    if (bytes[end] === LINE_FEED) return end + 1;
-    this.#endedByReturn = end + 1 === bytes.length;
-    return bytes[end + 1] === LINE_FEED ? end + 2 : end + 1;
+    const next = end + 1;
+    if (bytes[end] === LINE_FEED) return next;
+    this.#endedByReturn = next === bytes.length;
+    return next < bytes.length && bytes[next] === LINE_FEED ? next + 1 : next;
   }
 
   #endCarried(bytes: Uint8Array, from: number): number {
@@ -88,9 +94,10 @@ export class LineScanner {
   }
 
   #handOnCarried(): void {
-    const length = Math.min(this.#carried, this.#carry.length);
+    const length = Math.min(this.#carried, LONGEST_LINE + 1);
     this.#carried = 0;
-    this.#scan(this.#carry, 0, length);
+    this.#carry[length] = LINE_FEED;
+    this.#scan(this.#carry, 0);
     this.#describe(0, length);
   }
 
@@ -101,46 +108,54 @@ export class LineScanner {
     this.#onLine();
   }
 
-  /** Scans a line up to its end or to a limit, and returns that place. */
-  #scan(bytes: Uint8Array, from: number, limit: number): number {
-    const commas = this.fields.commas;
-    let [sentence, star, sum, sumBeforeStar, count, countBeforeStar, seen] = [-1, -1, 0, 0, 0, 0, 0];
-    let isPacked = false;
-    let at = from;
-    for (; at < limit; at++) {
+  /** Whether the line holds bytes that text does not. */
+  get isBinary(): boolean {
+    const { bytes } = this.fields;
+    for (let at = this.from; at < this.to; at++) {
       const byte = bytes[at]!;
-      if (byte > COMMA) {
-        sum ^= byte;
-        seen |= byte;
-      } else if (byte === COMMA) {
-        if (count <= LONGEST_LINE) commas[count++] = at;
-        sum ^= byte;
-      } else if (byte === STAR && star < 0) {
+      if (byte > LAST_OF_ASCII || (byte < SPACE && byte !== TAB)) return true;
+    }
+    return false;
+  }
+
+  /** Scans a line, which has an end, and returns where that is. */
+  #scan(bytes: Uint8Array, from: number): number {
+    const commas = this.fields.commas;
+    let sentence = -1;
+    let isPacked = false;
+    let star = -1;
+    let sum = 0;
+    let sumBeforeStar = 0;
+    let count = 0;
+    let countBeforeStar = 0;
+    let at = from;
+    for (; ; at++) {
+      const byte = bytes[at]!;
+      sum ^= byte;
+      if (byte > COMMA) continue;
+      if (byte === COMMA) commas[count++ & COMMA_MASK] = at;
+      else if (byte === LINE_FEED || byte === CARRIAGE_RETURN) break;
+      else if (byte === STAR && star < 0) {
         star = at;
-        sumBeforeStar = sum;
+        sumBeforeStar = sum ^ STAR;
         countBeforeStar = count;
       } else if (byte === DOLLAR || byte === EXCLAMATION_MARK) {
         sentence = at + 1;
+        isPacked = byte === EXCLAMATION_MARK;
         star = -1;
         sum = 0;
         count = 0;
-        isPacked = byte === EXCLAMATION_MARK;
-      } else if (byte === LINE_FEED || byte === CARRIAGE_RETURN) break;
-      else {
-        sum ^= byte;
-        if (byte < SPACE && byte !== TAB) seen |= HIGH_BIT;
       }
     }
-    const hasStar = star >= 0;
-    this.fields.bytes = bytes;
-    this.fields.expected = "";
-    this.fields.count = hasStar ? countBeforeStar : count;
-    commas[this.fields.count] = hasStar ? star : at;
+    const fields = this.fields;
+    fields.bytes = bytes;
+    fields.expected = "";
+    fields.count = star >= 0 ? countBeforeStar : count;
+    commas[fields.count & COMMA_MASK] = star >= 0 ? star : at;
     this.sentence = sentence;
     this.isPacked = isPacked;
     this.star = star;
     this.sum = sumBeforeStar;
-    this.isBinary = (seen & HIGH_BIT) !== 0;
     return at;
   }
 }

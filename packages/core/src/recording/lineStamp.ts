@@ -1,6 +1,6 @@
 import type { Seconds } from "../units.ts";
+import { decimal } from "./decimal.ts";
 import type { StampKind } from "./logClock.ts";
-import { decimal } from "./sentenceFields.ts";
 
 const [SPACE, PLUS, COMMA, MINUS, POINT, SLASH, ZERO, COLON] = [32, 43, 44, 45, 46, 47, 48, 58];
 const [BACKSLASH, STAR, SMALL_C, CAPITAL_T, CAPITAL_Z, UNDERSCORE] = [0x5c, 0x2a, 0x63, 0x54, 0x5a, 0x5f];

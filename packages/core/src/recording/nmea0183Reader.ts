@@ -1,7 +1,6 @@
 import type { Seconds } from "../units.ts";
 import { GunzipStream, isGzip } from "./gunzipStream.ts";
 import { LineScanner } from "./lineScanner.ts";
-import { LineSink } from "./lineSink.ts";
 import { lineStamp } from "./lineStamp.ts";
 import { LogClock, RANK } from "./logClock.ts";
 import { PacedRows } from "./pacedRows.ts";
@@ -9,6 +8,7 @@ import { ProblemList, printable } from "./problemList.ts";
 import type { LineCount, Problem, Readings, Source } from "./readings.ts";
 import { LONGEST_LINE } from "./sentenceFields.ts";
 import { OriginBook, type SentenceOrigin } from "./sentenceOrigin.ts";
+import { SentenceReader } from "./sentenceReader.ts";
 import { SourceList } from "./sourceList.ts";
 
 const SECONDS_IN_A_DAY = 86_400;
@@ -46,7 +46,7 @@ export class Nmea0183Reader {
   readonly #rows = new PacedRows();
   readonly #clock = new LogClock(this.#rows);
   readonly #line = new LineScanner(() => this.#readLine());
-  readonly #sink = new LineSink(this.#rows, this.#line.fields);
+  readonly #sentence = new SentenceReader(this.#rows, this.#line.fields);
   /** The first bytes, until they tell whether the log is compressed. */
   #first = new Uint8Array(0);
   #gunzip: GunzipStream | undefined;
@@ -176,13 +176,13 @@ export class Nmea0183Reader {
   #readSentence(origin: SentenceOrigin | undefined): void {
     const rows = this.#rows;
     rows.beginLine();
-    if (origin) this.#sink.read(origin);
+    if (origin) this.#sentence.read(origin);
     if (this.#line.fields.expected !== "") {
       rows.takeBackLine();
       this.#problem("field", this.#line.fields.expected);
       return;
     }
-    const isTimed = origin !== undefined && !Number.isNaN(this.#sink.timeOfDay);
+    const isTimed = origin !== undefined && !Number.isNaN(this.#sentence.timeOfDay);
     const hasHead = this.#line.sentence - 1 > this.#line.from;
     const isPlaced = (!hasHead || this.#readHead()) && (!isTimed || this.#readTime(origin));
     const isRefuted = this.#clock.takeRefuted() && this.#refuteLeap();
@@ -212,7 +212,7 @@ export class Nmea0183Reader {
 
   /** The sentence's own time; false where it cannot be placed. */
   #readTime(origin: SentenceOrigin): boolean {
-    const { timeOfDay, day } = this.#sink;
+    const { timeOfDay, day } = this.#sentence;
     if (Number.isNaN(day)) return this.#clock.stamp("utcTimeOfDay", timeOfDay, RANK.timeOfDay, origin.id);
     return this.#clock.stamp("utc", day * SECONDS_IN_A_DAY + timeOfDay, RANK.dated, origin.id);
   }

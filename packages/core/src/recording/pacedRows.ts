@@ -21,14 +21,8 @@ const columnsOf = (length: number) => ({
   time: new Float64Array(length),
   source: new Uint16Array(length),
   value: new Float64Array(length),
-  line: new Float64Array(length),
+  line: new Int32Array(length),
 });
-
-/** A place between lines: the row and the line that come next. */
-interface Place {
-  row: number;
-  line: number;
-}
 
 /**
  * M32. Readings that wait for their times. The clock ticks at a line when its value changes there; the n lines from a
@@ -47,7 +41,7 @@ export class PacedRows {
   #lineStart = 0;
   #held = { row: 0, end: 0, line: 0 };
   /** Where the interval began and what the clock showed there. */
-  #start: Place = { row: 0, line: 0 };
+  readonly #start = { row: 0, line: 0 };
   #clock = Number.NaN;
   #latest = Number.NEGATIVE_INFINITY;
   /** Weighted sums of seconds and lines of the past intervals. */
@@ -96,7 +90,7 @@ export class PacedRows {
 
   /** The clock ticks at the line that is being read, and shows a value. */
   tick(clock: Seconds): void {
-    this.#tickAt(clock, { row: this.#lineStart, line: this.#line });
+    this.#tickAt(clock, this.#lineStart, this.#line);
   }
 
   /** Remembers the line that is being read: it may prove to be a tick. */
@@ -106,7 +100,7 @@ export class PacedRows {
 
   /** The remembered line was a tick. */
   tickHeld(clock: Seconds): void {
-    this.#tickAt(clock, this.#held);
+    this.#tickAt(clock, this.#held.row, this.#held.line);
   }
 
   /** The remembered line's time was wrong: its readings go. */
@@ -117,9 +111,10 @@ export class PacedRows {
     if (this.#lineStart > row) this.#lineStart -= end - row;
   }
 
-  #tickAt(clock: Seconds, place: Place): void {
-    if (!Number.isNaN(this.#clock)) this.#fillTo(clock, place);
-    this.#start = { row: place.row, line: place.line };
+  #tickAt(clock: Seconds, row: number, line: number): void {
+    if (!Number.isNaN(this.#clock)) this.#fillTo(clock, row, line);
+    this.#start.row = row;
+    this.#start.line = line;
     this.#clock = clock;
     this.#release();
   }
@@ -134,7 +129,8 @@ export class PacedRows {
       this.#clock = Math.max(this.#latest, this.#clock) + step;
     }
     this.#timed = this.#rows;
-    this.#start = { row: this.#rows, line: this.#line };
+    this.#start.row = this.#rows;
+    this.#start.line = this.#line;
     this.#lineStart = this.#rows;
     this.#release();
   }
@@ -156,8 +152,8 @@ export class PacedRows {
     return this.#lines > 0 ? this.#seconds / this.#lines : USUAL_INTERVAL / Math.max(1, lines);
   }
 
-  #fillTo(clock: Seconds, place: Place): void {
-    const lines = place.line - this.#start.line;
+  #fillTo(clock: Seconds, row: number, line: number): void {
+    const lines = line - this.#start.line;
     const from = Math.max(this.#clock, this.#latest);
     const interval = Math.max(0, clock - from);
     const isGap = clock - this.#clock > LONGEST_INTERVAL;
@@ -168,7 +164,7 @@ export class PacedRows {
     const even = lines > 0 ? interval / lines : interval;
     const step = isGap ? Math.min(even, this.#pace(lines)) : even;
     this.#fillLead(this.#pace(lines));
-    this.#fill(place.row, from, step);
+    this.#fill(row, from, step);
   }
 
   /** Times the rows before the first tick, back from it. */

@@ -1,13 +1,9 @@
 import { wrapDirection } from "../angles.ts";
 import { type MetresPerSecond, metresPerSecond } from "../units.ts";
-import { LETTER, type SentenceDecoder, type SentenceSink } from "./sentenceDecoder.ts";
+import { dayNumber } from "./calendar.ts";
+import { LETTER, type SentenceDecoder, type SentenceValues } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 import { KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND } from "./windDecoders.ts";
-
-const SECONDS_IN_A_DAY = 86_400;
-
-/** Two-digit years from here on are of the last century: the first receivers counted time from 1980. */
-const FIRST_YEAR = 1980;
 
 /** GGA's kinds of fix that are no measurement: none, estimated, keyed in by hand. */
 const NO_FIX = new Set([0, 6, 7]);
@@ -18,53 +14,37 @@ function isUnmeasured(fields: SentenceFields, field: number): boolean {
   return mode === LETTER.N || mode === LETTER.E || mode === LETTER.M;
 }
 
-/** Days since 1970-01-01; NaN with a fault where there is no such date. */
-function dayNumber(fields: SentenceFields, field: number, year: number, month: number, day: number): number {
-  if (Number.isNaN(year + month + day)) return Number.NaN;
-  const time = Date.UTC(year, month - 1, day);
-  const exists = month >= 1 && month <= 12 && day >= 1 && new Date(time).getUTCDate() === day;
-  return exists ? time / (SECONDS_IN_A_DAY * 1000) : fields.fault(field, "a date");
-}
-
-/** Days since 1970-01-01 from ddmmyy. */
-function dateField(fields: SentenceFields, field: number): number {
-  if (fields.isEmpty(field)) return Number.NaN;
-  const from = fields.from(field);
-  const day = fields.twoDigits(from, field);
-  const month = fields.twoDigits(from + 2, field);
-  const year = fields.twoDigits(from + 4, field);
-  if (Number.isNaN(day + month + year)) return fields.fault(field, "a date ddmmyy");
-  return dayNumber(fields, field, year + (year < FIRST_YEAR - 1900 ? 2000 : 1900), month, day);
-}
-
-function addPosition(fields: SentenceFields, into: SentenceSink, field: number): void {
+function addPosition(fields: SentenceFields, into: SentenceValues, field: number): void {
   const latitude = fields.position(field, LETTER.N, LETTER.S, 90);
   const longitude = fields.position(field + 2, LETTER.E, LETTER.W, 180);
   if (Number.isNaN(latitude + longitude)) return;
-  into.add(0, latitude);
-  into.add(1, longitude);
+  into.readings[0] = latitude;
+  into.readings[1] = longitude;
 }
 
 /** RMC: time, status, position, speed (kn) and course over ground, date, variation, mode. */
 const rmc: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"], ["speedOverGround"], ["courseOverGround"], ["variation"]],
+  numbers: Uint8Array.of(1, 3, 5, 7, 8, 9, 10),
   decode(fields, into) {
     if (fields.letter(2) !== LETTER.A || isUnmeasured(fields, 12)) return;
-    into.tell(fields.timeOfDay(1), dateField(fields, 9));
+    into.timeOfDay = fields.timeOfDay(1);
+    into.day = fields.date(9);
     addPosition(fields, into, 3);
-    into.add(2, metresPerSecond(fields.size(7)));
-    into.add(3, wrapDirection(fields.direction(8)));
-    into.add(4, fields.sidedAngle(10, LETTER.E, LETTER.W));
+    into.readings[2] = metresPerSecond(fields.size(7));
+    into.readings[3] = wrapDirection(fields.direction(8));
+    into.readings[4] = fields.sidedAngle(10, LETTER.E, LETTER.W);
   },
 };
 
 /** GLL: position, time, status (absent in old ones), mode. */
 const gll: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"]],
+  numbers: Uint8Array.of(1, 3, 5),
   decode(fields, into) {
     const status = fields.letter(6);
     if (isUnmeasured(fields, 7) || (status !== LETTER.A && !fields.isEmpty(6))) return;
-    into.tell(fields.timeOfDay(5), Number.NaN);
+    into.timeOfDay = fields.timeOfDay(5);
     addPosition(fields, into, 1);
   },
 };
@@ -72,10 +52,11 @@ const gll: SentenceDecoder = {
 /** GGA: time, position, kind of fix. */
 const gga: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"]],
+  numbers: Uint8Array.of(1, 2, 4, 6),
   decode(fields, into) {
     const kind = fields.number(6);
     if (Number.isNaN(kind) || NO_FIX.has(kind)) return;
-    into.tell(fields.timeOfDay(1), Number.NaN);
+    into.timeOfDay = fields.timeOfDay(1);
     addPosition(fields, into, 2);
   },
 };
@@ -83,9 +64,13 @@ const gga: SentenceDecoder = {
 /** ZDA: UTC time, day, month, year; the local zone after them is not used. */
 const zda: SentenceDecoder = {
   quantities: [],
+  numbers: Uint8Array.of(1, 2, 3, 4),
   decode(fields, into) {
-    const time = fields.timeOfDay(1);
-    into.tell(time, dayNumber(fields, 2, fields.number(4), fields.number(3), fields.number(2)));
+    const [year, month, day] = [fields.number(4), fields.number(3), fields.number(2)];
+    const days = dayNumber(year, month, day);
+    if (Number.isNaN(days) && !Number.isNaN(year + month + day)) fields.fault(2, "a date");
+    into.timeOfDay = fields.timeOfDay(1);
+    into.day = days;
   },
 };
 
@@ -99,12 +84,13 @@ function groundSpeed(fields: SentenceFields, knotsField: number, kilometresField
 /** VTG: course over ground by true and by magnetic north, speed in knots and km/h, mode. */
 const vtg: SentenceDecoder = {
   quantities: [["courseOverGround"], ["courseOverGroundMagnetic"], ["speedOverGround"]],
+  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
     if (isUnmeasured(fields, 9)) return;
     if (fields.letter(2) !== LETTER.T && !fields.isEmpty(2)) fields.fault(2, "T");
-    into.add(0, wrapDirection(fields.direction(1)));
-    into.add(1, wrapDirection(fields.direction(3)));
-    into.add(2, groundSpeed(fields, 5, 7));
+    into.readings[0] = wrapDirection(fields.direction(1));
+    into.readings[1] = wrapDirection(fields.direction(3));
+    into.readings[2] = groundSpeed(fields, 5, 7);
   },
 };
 

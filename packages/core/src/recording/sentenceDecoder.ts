@@ -2,22 +2,29 @@ import type { Seconds } from "../units.ts";
 import type { QuantityName } from "./readings.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 
-/** Where the readings and times of one sentence go. */
-export interface SentenceSink {
-  /** One reading of the sentence's quantity of that place in `quantities`; NaN makes no reading. */
-  add(place: number, value: number): void;
-  /** The angle (degrees) in a field, if the transducer whose name stands in another is one of heel or pitch. */
-  addAttitude(nameField: number, valueField: number): void;
-  /** UTC time of day and days since 1970-01-01, either NaN if not told. */
-  tell(timeOfDay: Seconds, day: number): void;
+/** What one sentence tells. */
+export interface SentenceValues {
+  /** One value for each of the decoder's quantities, in their order; NaN where there is no reading. */
+  readonly readings: Float64Array;
+  /** UTC time of day and days since 1970-01-01; NaN where not told. */
+  timeOfDay: Seconds;
+  day: number;
 }
 
 /** How one kind of sentence is read. */
 export interface SentenceDecoder {
   /** The quantities that it can hold, each with what tells its source from others of the same sentence. */
   readonly quantities: readonly (readonly [quantity: QuantityName, suffix?: string])[];
-  readonly decode: (fields: SentenceFields, into: SentenceSink) => void;
+  /** The fields that it reads as numbers. */
+  readonly numbers: Uint8Array;
+  /** Whether its readings are of transducers with names (XDR). */
+  readonly hasTransducers?: true;
+  /** Sets the values that the sentence has; all are NaN before. */
+  readonly decode: (fields: SentenceFields, into: SentenceValues) => void;
 }
+
+/** The most quantities that a sentence holds. */
+export const MOST_QUANTITIES = 8;
 
 /** Codes of the letters that stand for sides, units and states. */
 export const LETTER = {

@@ -42,6 +42,7 @@ const mwv: SentenceDecoder = {
     ["onboardTrueWindAngle", "T"],
     ["onboardTrueWindSpeed", "T"],
   ],
+  numbers: Uint8Array.of(1, 3),
   decode(fields, into) {
     if (fields.letter(5) !== LETTER.A) return;
     const side = fields.side(2, LETTER.R, LETTER.T);
@@ -50,27 +51,29 @@ const mwv: SentenceDecoder = {
       return;
     }
     const first = side > 0 ? 0 : 2;
-    into.add(first, wrapAngle(fields.direction(1)));
-    into.add(first + 1, speedWithUnit(fields, 3));
+    into.readings[first] = wrapAngle(fields.direction(1));
+    into.readings[first + 1] = speedWithUnit(fields, 3);
   },
 };
 
 /** VWR and VWT: angle to the bow, L or R, speed in knots, m/s and km/h. */
 const sidedWind = (quantities: SentenceDecoder["quantities"]): SentenceDecoder => ({
   quantities,
+  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.add(0, wrapAngle(fields.sidedAngle(1, LETTER.R, LETTER.L)));
-    into.add(1, firstSpeed(fields, 3, 5, 7));
+    into.readings[0] = wrapAngle(fields.sidedAngle(1, LETTER.R, LETTER.L));
+    into.readings[1] = firstSpeed(fields, 3, 5, 7);
   },
 });
 
 /** MWD: direction the wind comes from, by true and by magnetic north, and its speed; all computed on board. */
 const mwd: SentenceDecoder = {
   quantities: [["onboardTrueWindDirection"], ["onboardTrueWindDirectionMagnetic"], ["onboardTrueWindSpeed"]],
+  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.add(0, wrapDirection(fields.direction(1)));
-    into.add(1, wrapDirection(fields.direction(3)));
-    into.add(2, firstSpeed(fields, 5, 7));
+    into.readings[0] = wrapDirection(fields.direction(1));
+    into.readings[1] = wrapDirection(fields.direction(3));
+    into.readings[2] = firstSpeed(fields, 5, 7);
   },
 };
 

@@ -1,0 +1,55 @@
+import type { Seconds } from "../units.ts";
+import type { PacedRows } from "./pacedRows.ts";
+import { MOST_QUANTITIES, type SentenceValues } from "./sentenceDecoder.ts";
+import type { SentenceFields } from "./sentenceFields.ts";
+import type { SentenceOrigin } from "./sentenceOrigin.ts";
+
+/** Reads what sentences tell: readings go to the rows, the last sentence's time is kept. Never throws. */
+export class SentenceReader {
+  readonly #rows: PacedRows;
+  readonly #fields: SentenceFields;
+  readonly #values: SentenceValues = {
+    readings: new Float64Array(MOST_QUANTITIES),
+    timeOfDay: Number.NaN,
+    day: Number.NaN,
+  };
+  readonly #add: (source: number, value: number) => void;
+
+  constructor(rows: PacedRows, fields: SentenceFields) {
+    this.#rows = rows;
+    this.#fields = fields;
+    this.#add = (source, value) => {
+      if (!Number.isNaN(value)) rows.add(source, value);
+    };
+  }
+
+  /** UTC time of day; NaN where the last sentence did not tell it. */
+  get timeOfDay(): Seconds {
+    return this.#values.timeOfDay;
+  }
+
+  /** Days since 1970-01-01; NaN where the last sentence did not tell the date. */
+  get day(): number {
+    return this.#values.day;
+  }
+
+  /** Reads the sentence that the fields hold, by its origin. */
+  read(origin: SentenceOrigin): void {
+    const { decoder } = origin;
+    const values = this.#values;
+    const { readings } = values;
+    const count = decoder.quantities.length;
+    for (let place = 0; place < count; place++) readings[place] = Number.NaN;
+    values.timeOfDay = Number.NaN;
+    values.day = Number.NaN;
+    this.#fields.readNumbers(decoder.numbers);
+    decoder.decode(this.#fields, values);
+    for (let place = 0; place < count; place++) {
+      const value = readings[place]!;
+      if (Number.isNaN(value)) continue;
+      const source = origin.sourceOf(place);
+      if (source >= 0) this.#rows.add(source, value);
+    }
+    if (decoder.hasTransducers) origin.transducers.read(this.#fields, this.#add);
+  }
+}

@@ -1,0 +1,68 @@
+import type { QuantityName } from "./readings.ts";
+import { LETTER } from "./sentenceDecoder.ts";
+import type { SentenceFields } from "./sentenceFields.ts";
+
+/** Each transducer of an XDR sentence has four fields: kind, value, unit, name. */
+const PARTS = 4;
+
+/** Names kept for one talker; noise in names could go on for ever. */
+const MOST_NAMES = 32;
+
+/** What the name of an angular transducer stands for; undefined where it is no attitude. Never throws. */
+export function attitudeOf(name: string): "heel" | "pitch" | undefined {
+  const upper = name.toUpperCase();
+  if (/RATE|GYRO|ACC|TAB/.test(upper)) return undefined;
+  if (/HEEL|ROLL/.test(upper)) return "heel";
+  return /PITCH|PTCH|TRIM/.test(upper) ? "pitch" : undefined;
+}
+
+interface Transducer {
+  readonly name: Uint8Array;
+  /** The index of its source; −1 where it is none that is read. */
+  readonly source: number;
+}
+
+/**
+ * Finds heel and pitch among the transducers of a talker's XDR sentences: those of kind A (an angle) in degrees (D)
+ * whose names say so.
+ */
+export class Transducers {
+  readonly #known: Transducer[] = [];
+  readonly #sourceOf: (quantity: QuantityName, name: string) => number;
+
+  /** @param sourceOf the index of a source, by what it measures and the transducer's name */
+  constructor(sourceOf: (quantity: QuantityName, name: string) => number) {
+    this.#sourceOf = sourceOf;
+  }
+
+  /** Hands on each heel or pitch (rad) that the sentence tells. Never throws. */
+  read(fields: SentenceFields, add: (source: number, value: number) => void): void {
+    const { bytes, commas, count } = fields;
+    for (let field = 1; field + PARTS - 1 <= count; field += PARTS) {
+      const isAngle =
+        bytes[commas[field - 1]! + 1] === LETTER.A && bytes[commas[field + 1]! + 1] === LETTER.D;
+      if (!isAngle || commas[field + 1]! - commas[field]! < 2) continue;
+      const source = this.#sourceNamed(bytes, commas[field + 2]! + 1, commas[field + 3]!);
+      if (source >= 0) add(source, fields.angleAnywhere(field + 1));
+    }
+  }
+
+  #sourceNamed(bytes: Uint8Array, from: number, to: number): number {
+    for (let index = 0; index < this.#known.length; index++) {
+      const { name, source } = this.#known[index]!;
+      if (isWritten(name, bytes, from, to)) return source;
+    }
+    const name = bytes.slice(from, to);
+    const text = String.fromCharCode(...name).trim();
+    const quantity = attitudeOf(text);
+    const source = quantity === undefined ? -1 : this.#sourceOf(quantity, text);
+    if (this.#known.length < MOST_NAMES) this.#known.push({ name, source });
+    return source;
+  }
+}
+
+function isWritten(name: Uint8Array, bytes: Uint8Array, from: number, to: number): boolean {
+  if (name.length !== to - from) return false;
+  for (let at = 0; at < name.length; at++) if (name[at] !== bytes[from + at]) return false;
+  return true;
+}
