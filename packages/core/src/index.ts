@@ -33,6 +33,18 @@ export { nmea0183Checksum, nmea0183Sentence } from "./recording/nmea0183Checksum
 export * from "./recording/nmea0183Writer.ts";
 export type { LineCount, Problem, QuantityName, Readings, Source } from "./recording/readings.ts";
 export { PROBLEM_KINDS, QUANTITIES } from "./recording/readings.ts";
+export { Nmea0183Reader, type Nmea0183ReaderOptions } from "./recording/nmea0183Reader.ts";
+export { SourceList } from "./recording/sourceList.ts";
+export { RecordingInventory, type SourceRow } from "./recording/inventory.ts";
+export type { Health } from "./recording/sourceHealth.ts";
+export type { Stretch } from "./recording/stretches.ts";
+export {
+  chooseSources,
+  chosenIndices,
+  type JudgedSource,
+  type SourceChoice,
+  type WantedSources,
+} from "./recording/chooseSources.ts";
 
 // calibration: corrections as one value, M28
 export { readingsWithActive, readingsWithoutActive } from "./calibration/activeReadings.ts";

@@ -1,0 +1,125 @@
+import { wrapAngle, wrapDirection } from "../angles.ts";
+import type { Seconds } from "../units.ts";
+import { Likeness } from "./likeness.ts";
+import { QUANTITY_TRAITS } from "./quantityTraits.ts";
+import type { QuantityName, Readings, Source } from "./readings.ts";
+import { type Health, SourceHealth } from "./sourceHealth.ts";
+
+/** Readings this far apart are of one moment. */
+const SAME_MOMENT: Seconds = 2;
+
+/** What a recording holds of one source. */
+export interface SourceRow extends Health {
+  readonly source: Source;
+  /** Its place among the recording's sources. */
+  readonly index: number;
+  /** The earlier source of the same quantity that it repeats, value for value. */
+  readonly repeats?: string;
+  /** For a heading: the share of its changes that gave just the course over ground; NaN where it could not be compared. */
+  readonly courseShare: number;
+  /** Whether it is the course over ground under the name of a heading: no compass. */
+  readonly isCourse: boolean;
+}
+
+/** One source as it is watched. */
+interface Watched {
+  readonly source: Source;
+  readonly health: SourceHealth;
+  readonly course: Likeness;
+  /** Earlier sources of the same quantity, and how like them this one is. */
+  readonly rivals: readonly { readonly other: Watched; readonly likeness: Likeness }[];
+  time: Seconds;
+  value: number;
+}
+
+/**
+ * M34. What is in a recording, source by source, from its readings as they come: rates, gaps, frozen stretches,
+ * resolution, range, spikes, sources that repeat another, and headings that are the course over ground. Never throws.
+ *
+ * @example
+ * const inventory = new RecordingInventory();
+ * for (const readings of reader.push(chunk)) inventory.add(readings, reader.sources);
+ */
+export class RecordingInventory {
+  readonly #watched: Watched[] = [];
+  readonly #courseSources: Watched[] = [];
+  readonly #magneticCourseSources: Watched[] = [];
+  readonly #variationSources: Watched[] = [];
+
+  add(readings: Readings, sources: readonly Source[]): void {
+    for (let index = this.#watched.length; index < sources.length; index++) this.#watch(sources[index]!);
+    for (let row = 0; row < readings.length; row++)
+      this.#addReading(this.#watched[readings.source[row]!]!, readings.time[row]!, readings.value[row]!);
+  }
+
+  /** A row for each source, in the order in which they turned up. */
+  get rows(): readonly SourceRow[] {
+    return this.#watched.map(({ source, health, course, rivals }, index) => {
+      const copied = rivals.find(({ likeness }) => likeness.isCopy);
+      return {
+        source,
+        index,
+        ...health.health,
+        ...(copied ? { repeats: copied.other.source.name } : {}),
+        courseShare: course.share,
+        isCourse: course.isCopy,
+      };
+    });
+  }
+
+  #watch(source: Source): void {
+    const same = this.#watched.filter((other) => other.source.quantity === source.quantity);
+    const watched: Watched = {
+      source,
+      health: new SourceHealth(QUANTITY_TRAITS[source.quantity]),
+      course: new Likeness(),
+      rivals: same.map((other) => ({ other, likeness: new Likeness() })),
+      time: Number.NaN,
+      value: Number.NaN,
+    };
+    this.#watched.push(watched);
+    if (source.quantity === "courseOverGround") this.#courseSources.push(watched);
+    if (source.quantity === "courseOverGroundMagnetic") this.#magneticCourseSources.push(watched);
+    if (source.quantity === "variation") this.#variationSources.push(watched);
+  }
+
+  #addReading(watched: Watched, time: Seconds, value: number): void {
+    watched.health.add(time, value);
+    const isChange = value !== watched.value;
+    watched.time = time;
+    watched.value = value;
+    if (!isChange) return;
+    for (const { other, likeness } of watched.rivals)
+      if (isOfOneMoment(other, time)) likeness.add(isSame(watched, other.value));
+    if (isHeading(watched.source.quantity)) this.#compareWithCourse(watched);
+  }
+
+  #compareWithCourse(heading: Watched): void {
+    const courses = this.#courses(heading.source.quantity === "headingMagnetic", heading.time);
+    if (courses.length > 0) heading.course.add(courses.some((course) => isSame(heading, course)));
+  }
+
+  /** The courses over ground that were told last, from the same north. */
+  #courses(isMagnetic: boolean, time: Seconds): readonly number[] {
+    const fromTrueNorth = told(this.#courseSources, time);
+    if (!isMagnetic) return fromTrueNorth;
+    const turned = this.#variationSources.flatMap(({ value }) =>
+      fromTrueNorth.map((course) => wrapDirection(course - value)),
+    );
+    return [...told(this.#magneticCourseSources, time), ...turned];
+  }
+}
+
+/** What sources told at about a time. */
+const told = (sources: readonly Watched[], time: Seconds): readonly number[] =>
+  sources.filter((source) => isOfOneMoment(source, time)).map(({ value }) => value);
+
+const isHeading = (quantity: QuantityName): boolean =>
+  quantity === "headingTrue" || quantity === "headingMagnetic";
+
+const isOfOneMoment = ({ time }: Watched, now: Seconds): boolean => Math.abs(now - time) <= SAME_MOMENT;
+
+function isSame({ source, value }: Watched, other: number): boolean {
+  const { isAngle, same } = QUANTITY_TRAITS[source.quantity];
+  return Math.abs(isAngle ? wrapAngle(value - other) : value - other) <= same;
+}

@@ -1,0 +1,27 @@
+/** Two sources are one if they agree in so many changes of value, and in this share of them. */
+const FEWEST = 20;
+const MOST = 0.9;
+
+/** Counts how often a source's changes of value agree with what another source told last. */
+export class Likeness {
+  #compared = 0;
+  #same = 0;
+
+  add(isSame: boolean): void {
+    this.#compared++;
+    if (isSame) this.#same++;
+  }
+
+  get compared(): number {
+    return this.#compared;
+  }
+
+  /** The share that agreed; NaN without any comparison. */
+  get share(): number {
+    return this.#same / this.#compared;
+  }
+
+  get isCopy(): boolean {
+    return this.#compared >= FEWEST && this.share >= MOST;
+  }
+}

@@ -1,0 +1,178 @@
+import { wrapAngle } from "../angles.ts";
+import type { Seconds } from "../units.ts";
+import type { QuantityTraits } from "./quantityTraits.ts";
+import { Resolution } from "./resolution.ts";
+import { LongestStretches, type Stretch, totalSeconds } from "./stretches.ts";
+
+/** M34. A silence is a gap from here on, or from ten usual intervals. */
+const SHORTEST_GAP: Seconds = 5;
+const INTERVALS_IN_A_GAP = 10;
+
+/** A restless quantity with one value for longer than this, and in so many readings, is frozen. */
+const SHORTEST_FREEZE: Seconds = 60;
+const FEWEST_FROZEN = 20;
+
+/** Neighbours further apart say nothing about a spike, or about a value that stayed. */
+const MEMORY: Seconds = 10;
+
+/** Bins of the logarithm of intervals, from a hundredth of a second on: twenty to a factor of ten, 12 % wide. */
+const [SHORTEST_INTERVAL, BINS_IN_A_DECADE, BINS] = [0.01, 20, 120] as const;
+
+/** What one source's readings are worth (M34). */
+export interface Health {
+  readonly readings: number;
+  /** Readings whose time the log did not tell. */
+  readonly untimed: number;
+  /** First and last time, s since 1970 UTC; NaN without timed readings. */
+  readonly start: Seconds;
+  readonly end: Seconds;
+  /** Readings a second, gaps left out; NaN where fewer than two have a time. */
+  readonly rate: number;
+  readonly gaps: readonly Stretch[];
+  readonly gapSeconds: Seconds;
+  readonly frozen: readonly Stretch[];
+  readonly frozenSeconds: Seconds;
+  /** How long a speed was exactly 0: below what turns the sensor, or stuck. */
+  readonly zeroSeconds: Seconds;
+  /** The step of its readings, SI; NaN where none could be told. */
+  readonly resolution: number;
+  readonly lowest: number;
+  readonly highest: number;
+  /** Lone readings far from both their neighbours. */
+  readonly spikes: number;
+}
+
+/** Gathers the health of one source, reading by reading. Never throws. */
+export class SourceHealth {
+  readonly #traits: QuantityTraits;
+  readonly #resolution: Resolution;
+  readonly #intervals = new Float64Array(BINS);
+  readonly #silences = new LongestStretches();
+  readonly #frozen = new LongestStretches();
+  #readings = 0;
+  #untimed = 0;
+  #start = Number.NaN;
+  #end = Number.NaN;
+  #lowest = Number.POSITIVE_INFINITY;
+  #highest = Number.NEGATIVE_INFINITY;
+  #zeroSeconds = 0;
+  #spikes = 0;
+  /** The last two values, and since when and in how many readings the last one stayed. */
+  #before = Number.NaN;
+  #last = Number.NaN;
+  #since = Number.NaN;
+  #stayed = 0;
+
+  constructor(traits: QuantityTraits) {
+    this.#traits = traits;
+    this.#resolution = new Resolution(traits.units);
+  }
+
+  add(time: Seconds, value: number): void {
+    this.#readings++;
+    this.#resolution.add(value);
+    if (value < this.#lowest) this.#lowest = value;
+    if (value > this.#highest) this.#highest = value;
+    if (Number.isNaN(time)) this.#untimed++;
+    else this.#addTimed(time, value);
+  }
+
+  get health(): Health {
+    const span = this.#end - this.#start;
+    const gaps = this.#silences.longerThan(
+      Math.max(SHORTEST_GAP, INTERVALS_IN_A_GAP * this.#usualInterval()),
+    );
+    const gapSeconds = totalSeconds(gaps);
+    const frozen = [...this.#frozen.longerThan(0), ...this.#freezeUpTo(this.#end)];
+    const intervals = this.#readings - this.#untimed - 1 - gaps.length;
+    return {
+      readings: this.#readings,
+      untimed: this.#untimed,
+      start: this.#start,
+      end: this.#end,
+      rate: intervals > 0 && span > gapSeconds ? intervals / (span - gapSeconds) : Number.NaN,
+      gaps,
+      gapSeconds,
+      frozen,
+      frozenSeconds: totalSeconds(frozen),
+      zeroSeconds: this.#zeroSeconds,
+      resolution: this.#resolution.step,
+      lowest: this.#readings > 0 ? this.#lowest : Number.NaN,
+      highest: this.#readings > 0 ? this.#highest : Number.NaN,
+      spikes: this.#spikes,
+    };
+  }
+
+  #addTimed(time: Seconds, value: number): void {
+    const interval = time - this.#end;
+    if (Number.isNaN(this.#start)) this.#start = time;
+    else this.#addInterval(interval);
+    if (interval <= MEMORY) this.#addNeighbour(time, interval, value);
+    else this.#forget(time, value);
+    this.#end = time;
+  }
+
+  #addInterval(interval: Seconds): void {
+    if (interval > SHORTEST_GAP) this.#silences.add(this.#end, interval);
+    const bin = Math.floor(Math.log10(interval / SHORTEST_INTERVAL) * BINS_IN_A_DECADE);
+    const place = Math.min(BINS - 1, Math.max(0, Number.isNaN(bin) ? 0 : bin));
+    this.#intervals[place] = this.#intervals[place]! + 1;
+  }
+
+  #addNeighbour(time: Seconds, interval: Seconds, value: number): void {
+    const { spike } = this.#traits;
+    const isSpike =
+      this.#difference(this.#last, this.#before) > spike &&
+      this.#difference(this.#last, value) > spike &&
+      this.#difference(value, this.#before) <= spike / 2;
+    if (isSpike) this.#spikes++;
+    if (value === this.#last) {
+      this.#stayed++;
+      if (value === 0 && this.#traits.isRestless && !this.#traits.isAngle) this.#zeroSeconds += interval;
+    } else {
+      this.#endStay();
+      this.#since = time;
+      this.#stayed = 1;
+    }
+    this.#before = this.#last;
+    this.#last = value;
+  }
+
+  /** Begins anew after a silence. */
+  #forget(time: Seconds, value: number): void {
+    this.#endStay();
+    this.#before = Number.NaN;
+    this.#last = value;
+    this.#since = time;
+    this.#stayed = 1;
+  }
+
+  /** Ends the time for which the last value stayed. */
+  #endStay(): void {
+    for (const { start, seconds } of this.#freezeUpTo(this.#end)) this.#frozen.add(start, seconds);
+  }
+
+  /** The stretch for which the last value has stayed up to a time, if that is a freeze. */
+  #freezeUpTo(end: Seconds): readonly Stretch[] {
+    const { isRestless, isAngle } = this.#traits;
+    const seconds = end - this.#since;
+    const isStill = this.#last === 0 && !isAngle;
+    const isFrozen = seconds > SHORTEST_FREEZE && this.#stayed >= FEWEST_FROZEN && isRestless && !isStill;
+    return isFrozen ? [{ start: this.#since, seconds }] : [];
+  }
+
+  #difference(one: number, other: number): number {
+    return Math.abs(this.#traits.isAngle ? wrapAngle(one - other) : one - other);
+  }
+
+  /** The median of the intervals, to the width of a bin; 0 without any. */
+  #usualInterval(): Seconds {
+    const total = this.#intervals.reduce((sum, count) => sum + count, 0);
+    let below = 0;
+    for (let bin = 0; bin < BINS; bin++) {
+      below += this.#intervals[bin]!;
+      if (2 * below >= total && total > 0) return SHORTEST_INTERVAL * 10 ** ((bin + 0.5) / BINS_IN_A_DECADE);
+    }
+    return 0;
+  }
+}
