@@ -1,18 +1,10 @@
 import { changesNothing, readingsWithoutActive } from "../calibration/activeReadings.ts";
-import { LagEstimator, type Lags } from "../sailing/lags.ts";
 import { mergedSailing, type Sailing, type SailingPart } from "../sailing/sailing.ts";
 import { SailingSummary } from "../sailing/summary.ts";
 import { unknownBoatReadings } from "../sensors/boatReadings.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { type SecondsPlan, secondsOfLog } from "./secondsOfLog.ts";
-
-/** The lags between the sensors, from all logs together (M36). @throws as `readingsOfLog` */
-export async function lagsOfLogs(logs: readonly LogSource[], plan: SecondsPlan, run?: JobRun): Promise<Lags> {
-  const estimator = new LagEstimator();
-  for (const log of logs) for await (const block of secondsOfLog(log, plan, run)) estimator.push(block);
-  return estimator.lags();
-}
 
 /** Undoes what was active in the instruments (M28) on a second's [awa, aws, stw, heading, heel], in place. */
 function undoing(active: SensorSettings): ((values: Float64Array) => void) | undefined {

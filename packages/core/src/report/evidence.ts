@@ -1,3 +1,4 @@
+import { directionOf } from "../physics/vectors.ts";
 import type { QuantityName } from "../recording/readings.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { degrees, radians } from "../units.ts";
@@ -32,7 +33,11 @@ interface Facts {
   readonly motoring: boolean;
 }
 
-const sectorOf = ({ mean }: LegRow): number => Math.round((degrees(mean.heading) / 360) * SECTORS) % SECTORS;
+/** The sector of a row's heading; of its course over ground where there is no compass. */
+function sectorOf({ mean }: LegRow): number {
+  const heading = Number.isNaN(mean.heading) ? directionOf(mean.east, mean.north) : mean.heading;
+  return Math.round((degrees(heading) / 360) * SECTORS) % SECTORS;
+}
 
 function factsOf({ recording, turns }: RecordedSailing, rows: readonly LegRow[]): Facts {
   const quantities = new Set(recording.chosen.map(({ source }) => source.quantity));

@@ -1,4 +1,6 @@
 import type { Command } from "../command.ts";
+import { apply } from "./apply.ts";
+import { check } from "./check.ts";
 
 /** Every command, in the order of the work. */
-export const COMMANDS: readonly Command[] = [];
+export const COMMANDS: readonly Command[] = [check, apply];

@@ -1,0 +1,79 @@
+import { applicability } from "../calibration/activeSettings.ts";
+import type { Boat } from "../calibration/boat.ts";
+import type { Calibration } from "../calibration/calibration.ts";
+import {
+  type CorrectedSecond,
+  type CorrectionOptions,
+  correctedSeconds,
+} from "../sailing/correctedSeconds.ts";
+import type { Leg } from "../sailing/legRow.ts";
+import type { Seconds } from "../units.ts";
+import type { JobRun, LogSource } from "./logSource.ts";
+import { sailingOfLogs } from "./sailingOfLogs.ts";
+import { secondsOfLog } from "./secondsOfLog.ts";
+import { type Survey, surveyLogs } from "./survey.ts";
+
+/** A log with its faults undone. */
+export type CorrectedLog =
+  | {
+      readonly status: "corrected";
+      readonly directionsAre: "true" | "magnetic";
+      /** Sentences for the navigator. */
+      readonly notes: readonly string[];
+      /** Reads the log anew each time it is iterated. */
+      readonly seconds: AsyncIterable<CorrectedSecond>;
+    }
+  | { readonly status: "refused"; readonly reason: string };
+
+/** Whether the sails are down at a second, from the legs under power. */
+function motoringAt(legs: readonly Leg[]): (time: Seconds) => boolean {
+  const motoring = legs.filter(({ kind }) => kind === "motoring");
+  return (time) => motoring.some(({ start, end }) => time >= start && time < end);
+}
+
+async function* secondsCorrected(
+  log: LogSource,
+  survey: Survey,
+  options: CorrectionOptions,
+  run: JobRun,
+): AsyncGenerator<CorrectedSecond, void, undefined> {
+  for await (const block of secondsOfLog(log, survey.plan, run)) yield* correctedSeconds(block, options);
+}
+
+/**
+ * Applies a calibration to a log, second by second; refused where the corrections that were active in the instruments
+ * are not those of the calibration's own log (M28).
+ *
+ * @param boat of the log, with the settings that were active
+ * @throws UnusableLog; what the log's chunks throw; the signal's reason when aborted
+ */
+export async function correctedLog(
+  log: LogSource,
+  calibration: Calibration,
+  boat: Boat,
+  run: JobRun = {},
+): Promise<CorrectedLog> {
+  const applies = applicability(boat.settings, calibration.settings);
+  if (applies.status === "refused") return applies;
+  const survey = await surveyLogs([log], boat, run);
+  const { active } = boat.settings;
+  const { legs } = await sailingOfLogs([log], survey.plan, active, run);
+  const { chosen } = survey.plan;
+  const options: CorrectionOptions = {
+    settings: calibration.fit.settings,
+    boat,
+    has: {
+      paddle: chosen.speedThroughWater !== undefined,
+      compass: chosen.headingMagnetic !== undefined || chosen.headingTrue !== undefined,
+      heel: chosen.heel !== undefined,
+    },
+    directionsAre: survey.directionsAre,
+    isMotoring: motoringAt(legs),
+  };
+  return {
+    status: "corrected",
+    directionsAre: survey.directionsAre,
+    notes: applies.note === undefined ? [] : [applies.note],
+    seconds: { [Symbol.asyncIterator]: () => secondsCorrected(log, survey, options, run) },
+  };
+}
