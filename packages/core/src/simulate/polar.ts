@@ -11,8 +11,8 @@ const FULL_DRIVE: Radians = radians(16);
 /** Past this the wind comes too much from behind. */
 const BEHIND: Radians = radians(105);
 /** What she makes at most, and the wind in which she makes most of it. */
-const MOST_SPEED: MetresPerSecond = metresPerSecond(8.3);
-const STRONG_WIND: MetresPerSecond = metresPerSecond(8);
+const MOST_SPEED: MetresPerSecond = metresPerSecond(9);
+const STRONG_WIND: MetresPerSecond = 3.6;
 
 /** Speed through the water at a true wind speed and angle. */
 export function polarSpeed(windSpeed: MetresPerSecond, windAngle: Radians): MetresPerSecond {

@@ -1,0 +1,151 @@
+import { noCorrections } from "../sensors/noCorrections.ts";
+import type { SensorSettings } from "../sensors/parameters.ts";
+import { metresPerSecond, radians, type Seconds } from "../units.ts";
+import { drawFaults, faultlessBoat } from "./drawFaults.ts";
+import { drawPlan } from "./drawPlan.ts";
+import type { BoatFaults } from "./faults.ts";
+import { type RandomNumbers, randomNumbers } from "./random.ts";
+import type { Helm, LogForm, Scenario, SensorForm } from "./scenario.ts";
+
+/** Stream of random numbers of the drawing; those of the sail itself are others. */
+const DRAWING = 0;
+const DRAWING_SCORE = 7;
+
+/** What may be asked of a scenario; what is left out is drawn, or usual. */
+export interface ScenarioOptions {
+  /** "none": faultless sensors, no shear and an even-handed helm. */
+  readonly faults?: "drawn" | "none" | BoatFaults;
+  /** How long she sails: 9000 s. */
+  readonly seconds?: Seconds;
+  /** Whether she leaves harbour under power; else drawn, one in two. */
+  readonly motoring?: boolean;
+  /** Sensors that are missing. */
+  readonly without?: readonly ("heel" | "gps" | "paddle" | "compass")[];
+  /** Corrections that the instruments apply: none. */
+  readonly active?: SensorSettings;
+  /** Readings a second of wind, heel and pitch: 1. */
+  readonly rate?: 1 | 2 | 4;
+  /** By what she is steered to windward: the sails. */
+  readonly steersBy?: Helm["steersBy"];
+}
+
+/** A summer's day at noon; drawn sails lie within a season from it. */
+const NOON: Seconds = Date.UTC(2026, 4, 2, 12) / 1000;
+const DAY: Seconds = 86_400;
+
+function drawnLog(random: RandomNumbers, options: ScenarioOptions): LogForm {
+  const { between, chance } = random;
+  const { without = [], active = noCorrections, rate = 1 } = options;
+  const form = (lag: number, damping: number, noise: number, present = true): SensorForm => ({
+    present,
+    lag: between(0, lag),
+    damping: between(damping / 4, damping),
+    noise,
+  });
+  return {
+    wind: { ...form(1, 2.5, radians(between(1.5, 3))), speedNoise: between(0.1, 0.3) },
+    paddle: form(1, 4, 0.08, !without.includes("paddle")),
+    compass: form(0.5, 1, radians(0.6), !without.includes("compass")),
+    heel: form(0.5, 1.5, radians(0.5), !without.includes("heel")),
+    gps: form(1, 1, 0.04, !without.includes("gps")),
+    windRate: rate,
+    heelRate: rate,
+    angleDecimals: 1,
+    speedDecimals: chance(0.5) ? 1 : 2,
+    headings: "magnetic",
+    active,
+    spikesPerHour: 2,
+    silencesPerHour: 1,
+    brokenLinesPerHour: 4,
+    onboardTrueWind: false,
+  };
+}
+
+/** Wind, water, helm and plan of one day. */
+function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
+  const { between, normal } = random;
+  const isEven = options.faults === "none";
+  const direction = radians(between(0, 360));
+  const speed = metresPerSecond(between(7, 20));
+  const directionSd = radians(between(5, 9));
+  const logSpeedSd = between(0.08, 0.18);
+  const sea = between(0.5, 1) * Math.min(1.3, speed / 7);
+  const { seconds = 9000, motoring = random.chance(0.5), steersBy = "sails" } = options;
+  return {
+    wind: {
+      direction,
+      speed,
+      directionSd,
+      turbulentDirectionSd: directionSd * between(0.4, 0.65),
+      logSpeedSd,
+      turbulentLogSpeedSd: logSpeedSd * between(0.4, 0.65),
+      turbulenceSeconds: between(20, 30),
+      veer: radians(between(-8, 8)),
+      rise: between(-0.2, 0.2),
+      bend: radians(normal()),
+    },
+    shear: {
+      twist: isEven ? 0 : radians(normal()),
+      twistWander: isEven ? 0 : radians(0.3),
+      speedRatio: between(0.92, 0.99),
+    },
+    current: {
+      strength: metresPerSecond(between(0, 1.5)),
+      set: radians(between(0, 360)),
+      phase: radians(between(0, 360)),
+      wander: metresPerSecond(between(0.02, 0.12)),
+    },
+    sea: {
+      roll: radians(2 * sea),
+      pitch: radians(sea),
+      yaw: radians(1.5 * sea),
+      rollFrequency: between(0.2, 0.35),
+      pitchFrequency: between(0.3, 0.5),
+    },
+    helm: { steersBy, asymmetry: isEven ? 0 : radians(0.5 * normal()), noise: radians(1.5) },
+    plan: drawPlan(direction, seconds, motoring, random),
+  };
+}
+
+/**
+ * A scenario drawn at random: a boat with her faults on a day with its own wind.
+ *
+ * @param seed a whole number; the same gives the same scenario
+ * @throws RangeError where it is none
+ */
+export function drawScenario(seed: number, options: ScenarioOptions = {}): Scenario {
+  const random = randomNumbers(seed, DRAWING);
+  const { faults = "drawn" } = options;
+  return {
+    seed,
+    start: NOON + DAY * Math.floor(random.between(0, 120)),
+    latitude: radians(random.between(48, 50)),
+    longitude: radians(random.between(-12, -9)),
+    mastHeight: random.between(14, 19),
+    faults: faults === "drawn" ? drawFaults(random) : faults === "none" ? faultlessBoat : faults,
+    ...drawnDay(random, options),
+    log: drawnLog(random, options),
+  };
+}
+
+/** Logs of true and scored sails differ by at least this in the mean wind, and that in its direction. */
+const OTHER_WIND = metresPerSecond(3);
+const OTHER_DIRECTION = radians(40);
+
+const differs = (one: Scenario, wind: Scenario["wind"]): boolean =>
+  Math.abs(one.wind.speed - wind.speed) >= OTHER_WIND &&
+  Math.cos(one.wind.direction - wind.direction) <= Math.cos(OTHER_DIRECTION);
+
+/**
+ * The same boat with the same faults and instruments on another day, in another wind (3 kn and 40° away at least), under
+ * sail all the time: what corrections are scored on that were found on the first.
+ */
+export function scoringScenario(scenario: Scenario, options: ScenarioOptions = {}): Scenario {
+  const random = randomNumbers(scenario.seed, DRAWING_SCORE);
+  for (;;) {
+    const day = drawnDay(random, { motoring: false, ...options });
+    if (!differs(scenario, day.wind)) continue;
+    const start = scenario.start + DAY * Math.floor(random.between(2, 30));
+    return { ...scenario, seed: scenario.seed + 2 ** 40, start, ...day };
+  }
+}
