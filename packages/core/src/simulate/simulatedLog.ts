@@ -57,12 +57,3 @@ export function* linesOfSail(sail: SimulatedSail): Generator<string> {
   for (let step = 0; step < sail.logged.awa.length; step++)
     for (const sentence of sentencesAt(sail, step)) yield* broken.passing(sentence);
 }
-
-/**
- * The lines of the NMEA 0183 log of a scenario, without line ends.
- *
- * @throws RangeError as `simulatedSail` does, when the first line is asked for
- */
-export function* nmeaLines(scenario: Scenario): Generator<string> {
-  yield* linesOfSail(simulatedSail(scenario));
-}
