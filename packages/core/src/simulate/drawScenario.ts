@@ -5,11 +5,11 @@ import { drawFaults, faultlessBoat } from "./drawFaults.ts";
 import { drawPlan } from "./drawPlan.ts";
 import type { BoatFaults } from "./faults.ts";
 import { type RandomNumbers, randomNumbers } from "./random.ts";
-import type { Helm, LogForm, Scenario, SensorForm } from "./scenario.ts";
+import type { Helm, LogForm, Scenario, SensorForm, WindOfDay } from "./scenario.ts";
 
 /** Stream of random numbers of the drawing; those of the sail itself are others. */
 const DRAWING = 0;
-const DRAWING_SCORE = 7;
+const ANOTHER_DAY = 7;
 
 /** What may be asked of a scenario; what is left out is drawn, or usual. */
 export interface ScenarioOptions {
@@ -128,24 +128,31 @@ export function drawScenario(seed: number, options: ScenarioOptions = {}): Scena
   };
 }
 
-/** Logs of true and scored sails differ by at least this in the mean wind, and that in its direction. */
+/** The other day's wind differs by at least this in speed, and by that in direction. */
 const OTHER_WIND = metresPerSecond(3);
 const OTHER_DIRECTION = radians(40);
 
-const differs = (one: Scenario, wind: Scenario["wind"]): boolean =>
-  Math.abs(one.wind.speed - wind.speed) >= OTHER_WIND &&
-  Math.cos(one.wind.direction - wind.direction) <= Math.cos(OTHER_DIRECTION);
+const differs = (one: WindOfDay, other: WindOfDay): boolean =>
+  Math.abs(one.speed - other.speed) >= OTHER_WIND &&
+  Math.cos(one.direction - other.direction) <= Math.cos(OTHER_DIRECTION);
 
 /**
  * The same boat with the same faults and instruments on another day, in another wind (3 kn and 40° away at least), under
- * sail all the time: what corrections are scored on that were found on the first.
+ * sail all the time unless told: what corrections are scored on that were found on the first.
+ *
+ * @param seed a whole number; another gives another day
+ * @param options `faults`: "none" for an even day without shear; `seconds`, `motoring`, `steersBy`; the rest stays
+ * @throws RangeError where the seed is no whole number
  */
-export function scoringScenario(scenario: Scenario, options: ScenarioOptions = {}): Scenario {
-  const random = randomNumbers(scenario.seed, DRAWING_SCORE);
+export function anotherDay(
+  scenario: Scenario,
+  seed: number,
+  options: Pick<ScenarioOptions, "faults" | "seconds" | "motoring" | "steersBy"> = {},
+): Scenario {
+  const random = randomNumbers(seed, ANOTHER_DAY);
+  const start = scenario.start + DAY * Math.floor(random.between(2, 30));
   for (;;) {
     const day = drawnDay(random, { motoring: false, ...options });
-    if (!differs(scenario, day.wind)) continue;
-    const start = scenario.start + DAY * Math.floor(random.between(2, 30));
-    return { ...scenario, seed: scenario.seed + 2 ** 40, start, ...day };
+    if (differs(scenario.wind, day.wind)) return { ...scenario, seed, start, ...day };
   }
 }

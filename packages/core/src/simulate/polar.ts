@@ -33,11 +33,13 @@ export const runAngle = (windSpeed: MetresPerSecond): Radians =>
 
 /** Most that she heels before she is reefed or eased, and the apparent wind that makes her do so close-hauled. */
 const MOST_HEEL: Radians = radians(26);
-const HEELING_WIND: MetresPerSecond = 7.6;
+const HEELING_WIND: MetresPerSecond = 7.1;
+/** Closer to the apparent wind than this her sails shake more and more. */
+const SAILS_FILL: Radians = radians(20);
 
 /** Heel in an apparent wind at the sails, positive to starboard: away from the wind, less so off it. */
 export function steadyHeel(angle: Radians, speed: MetresPerSecond): Radians {
-  const load =
-    ((speed / HEELING_WIND) ** 2 * Math.sqrt(Math.abs(Math.sin(angle))) * (1 + Math.cos(angle))) / 2;
-  return -Math.sign(angle) * MOST_HEEL * Math.tanh(load);
+  const filled = 1 - Math.exp(-((angle / SAILS_FILL) ** 2));
+  const pull = (filled * Math.sqrt(Math.abs(Math.sin(angle))) * (1 + Math.cos(angle))) / 2;
+  return -Math.sign(angle) * MOST_HEEL * Math.tanh((speed / HEELING_WIND) ** 2 * pull);
 }

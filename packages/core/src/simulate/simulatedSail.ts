@@ -83,7 +83,11 @@ class Simulation {
     this.#feelWind(boat, weather);
     this.#instruments.read(boat, this.#level, boat.heading - this.#variation);
     this.#logger.log(step, this.#instruments, boat);
-    if (step % STEPS_IN_A_SECOND === 0) this.#tell(step / STEPS_IN_A_SECOND, boat, weather);
+    if (step % STEPS_IN_A_SECOND !== 0) return;
+    const second = step / STEPS_IN_A_SECOND;
+    this.#truth.motoring[second] = wanted.side === 0 ? 1 : 0;
+    this.#truth.turning[second] = wanted.rate === undefined ? 0 : 1;
+    this.#tell(second, boat, weather);
   }
 
   #felt({ sailsEast, sailsNorth }: Weather) {

@@ -14,6 +14,8 @@ export const TRUTH_COLUMNS = [
   "currentEast", // m/s
   "currentNorth",
   "sails", // 0 down, 1 up and trimmed
+  "motoring", // 1 with sails down under power, else 0
+  "turning", // 1 while the helm is over for a tack, a gybe, a rounding or a circle, else 0
   "loggedAwa", // rad
   "loggedAws", // m/s
   "loggedStw",
