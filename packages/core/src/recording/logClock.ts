@@ -45,7 +45,7 @@ export class LogClock {
   #othersSince = Number.NaN;
   #lagging = 0;
   #leaps = 0;
-  #refuted = false;
+  #refuted = 0;
 
   constructor(rows: PacedRows) {
     this.#rows = rows;
@@ -61,10 +61,10 @@ export class LogClock {
     return this.#leaps;
   }
 
-  /** Whether the last stamp showed that the leap before it was wrong; asking makes it forgotten. */
-  takeRefuted(): boolean {
+  /** The number of the leap that the last stamps showed to be wrong; 0 for none; asking makes it forgotten. */
+  takeRefuted(): number {
     const refuted = this.#refuted;
-    this.#refuted = false;
+    this.#refuted = 0;
     return refuted;
   }
 
@@ -123,6 +123,7 @@ export class LogClock {
     }
     this.#lagging = 0;
     if (ahead > 0) this.#tick(time);
+    else if (ahead === 0) this.#rows.stay();
     return true;
   }
 
@@ -149,7 +150,7 @@ export class LogClock {
     if (!isInStep && !isBetter && id !== this.#leap.id) return;
     this.#leap = { to: Number.NaN, id: -1, rank: 0 };
     this.#rows.removeHeld();
-    this.#refuted = true;
+    this.#refuted = this.#leaps;
   }
 
   #confirmLeap(): void {

@@ -185,7 +185,7 @@ export class Nmea0183Reader {
     const isTimed = origin !== undefined && !Number.isNaN(this.#sentence.timeOfDay);
     const hasHead = this.#line.sentence - 1 > this.#line.from;
     const isPlaced = (!hasHead || this.#readHead()) && (!isTimed || this.#readTime(origin));
-    const isRefuted = this.#clock.takeRefuted() && this.#refuteLeap();
+    const isRefuted = this.#refuteLeap(this.#clock.takeRefuted());
     if (!isPlaced || isRefuted || (this.#clock.isBehind && rows.hasReadings)) {
       rows.takeBackLine();
       this.#problem("clock", `a time from ${dateAndTime(this.#clock.time)} on`);
@@ -224,9 +224,10 @@ export class Nmea0183Reader {
   }
 
   /** Makes the line whose time was wrong a problem; true where that is the line being read. */
-  #refuteLeap(): boolean {
+  #refuteLeap(refuted: number): boolean {
     const { count, line, received, isUsed } = this.#leap;
-    if (count !== this.#clock.leaps) return true;
+    if (refuted === 0) return false;
+    if (refuted !== count) return true;
     if (isUsed) this.#used--;
     this.#faulty++;
     this.#problems.add("clock", line, received, "a time that the next ones go on from");

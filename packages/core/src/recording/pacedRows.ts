@@ -16,7 +16,7 @@ const PACE_MEMORY = 0.9;
 /** What an interval is taken to last where no pace is known yet: most clocks tick once a second. */
 const USUAL_INTERVAL: Seconds = 1;
 
-/** Columns for rows; `line` is the line's number, counting only those that hold readings or a time. */
+/** Columns for rows; `line` is the line's number, counting whole sentences of any kind. */
 const columnsOf = (length: number) => ({
   time: new Float64Array(length),
   source: new Uint16Array(length),
@@ -28,7 +28,9 @@ const columnsOf = (length: number) => ({
  * M32. Readings that wait for their times. The clock ticks at a line when its value changes there; the n lines from a
  * tick up to the next are spread evenly over the interval between them: line j stands at T + (j / n) ΔT. Over a gap
  * (ΔT > 60 s) and after the last tick, lines keep the pace of the intervals before; before the first tick, that of the
- * first. All readings of a line have one time, and no time comes before an earlier one. Never throws.
+ * first. A value that was first seen, not seen to change, is no tick: where it stayed for a while, the lines up to the
+ * first change keep the pace of the intervals after it (or before it, after a gap), as long as none comes before that
+ * value. All readings of a line have one time, and no time comes before an earlier one. Never throws.
  */
 export class PacedRows {
   #columns = columnsOf(BATCH_LENGTH * 2);
@@ -43,6 +45,11 @@ export class PacedRows {
   /** Where the interval began and what the clock showed there. */
   readonly #start = { row: 0, line: 0 };
   #clock = Number.NaN;
+  /** Whether the interval began with a change of the clock, and whether the same value was told again since. */
+  #beganWithChange = false;
+  #hasStayed = false;
+  /** Longest step of lines up to the first change, where the clock began with a value that stayed. */
+  #longestLead = Number.POSITIVE_INFINITY;
   #latest = Number.NEGATIVE_INFINITY;
   /** Weighted sums of seconds and lines of the past intervals. */
   #seconds = 0;
@@ -91,6 +98,12 @@ export class PacedRows {
   /** The clock ticks at the line that is being read, and shows a value. */
   tick(clock: Seconds): void {
     this.#tickAt(clock, this.#lineStart, this.#line);
+    this.#beganWithChange = true;
+  }
+
+  /** The clock still shows what it showed. */
+  stay(): void {
+    this.#hasStayed = true;
   }
 
   /** Remembers the line that is being read: it may prove to be a tick. */
@@ -101,6 +114,7 @@ export class PacedRows {
   /** The remembered line was a tick. */
   tickHeld(clock: Seconds): void {
     this.#tickAt(clock, this.#held.row, this.#held.line);
+    this.#beganWithChange = false;
   }
 
   /** The remembered line's time was wrong: its readings go. */
@@ -116,6 +130,7 @@ export class PacedRows {
     this.#start.row = row;
     this.#start.line = line;
     this.#clock = clock;
+    this.#hasStayed = false;
     this.#release();
   }
 
@@ -149,27 +164,43 @@ export class PacedRows {
 
   /** Seconds a line: of the intervals past, else of one of a second with so many lines. */
   #pace(lines: number): Seconds {
-    return this.#lines > 0 ? this.#seconds / this.#lines : USUAL_INTERVAL / Math.max(1, lines);
+    if (this.#lines > 0) return this.#seconds / this.#lines;
+    return Number.isFinite(this.#longestLead) ? this.#longestLead : USUAL_INTERVAL / Math.max(1, lines);
   }
 
+  /** Times the rows of the interval that ends where the clock shows a value. */
   #fillTo(clock: Seconds, row: number, line: number): void {
     const lines = line - this.#start.line;
     const from = Math.max(this.#clock, this.#latest);
     const interval = Math.max(0, clock - from);
+    const even = lines > 0 ? interval / lines : interval;
     const isGap = clock - this.#clock > LONGEST_INTERVAL;
+    if (!isGap && !this.#beganWithChange && this.#hasStayed) {
+      this.#fillBackFrom(clock, row, lines, even);
+      return;
+    }
     if (!isGap) {
       this.#seconds = this.#seconds * PACE_MEMORY + interval;
       this.#lines = this.#lines * PACE_MEMORY + lines;
     }
-    const even = lines > 0 ? interval / lines : interval;
-    const step = isGap ? Math.min(even, this.#pace(lines)) : even;
     this.#fillLead(this.#pace(lines));
-    this.#fill(row, from, step);
+    this.#fill(row, from, isGap ? Math.min(even, this.#pace(lines)) : even);
+  }
+
+  /** Times an interval of which only the end was a tick: back from there by the pace, or later if none is known yet. */
+  #fillBackFrom(clock: Seconds, row: number, lines: number, longest: Seconds): void {
+    if (this.#lines === 0) this.#longestLead = longest;
+    else {
+      const step = Math.min(longest, this.#pace(lines));
+      this.#fill(row, clock - lines * step, step);
+    }
   }
 
   /** Times the rows before the first tick, back from it. */
   #fillLead(step: Seconds): void {
-    if (this.#timed < this.#start.row) this.#fill(this.#start.row, this.#clock, step);
+    if (this.#timed < this.#start.row)
+      this.#fill(this.#start.row, this.#clock, Math.min(step, this.#longestLead));
+    this.#longestLead = Number.POSITIVE_INFINITY;
   }
 
   /** Times rows up to one: `from` is the time of the interval's first line. */
