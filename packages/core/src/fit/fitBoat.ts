@@ -1,0 +1,171 @@
+import type { LegRow } from "../sailing/legRow.ts";
+import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
+import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
+import { enoughSailed } from "./enoughSailed.ts";
+import type { FitContext, RecordingChannels } from "./fitContext.ts";
+import { BOAT_PRIORS, priorMeans } from "./priors.ts";
+import { channelsOf, heelSignOf } from "./recordingChannels.ts";
+import { rowEvidence } from "./rowEvidence.ts";
+import type { SeriesName } from "./sailingSeries.ts";
+import { INDEX_OF, settingsOf, vectorOf } from "./settingsVector.ts";
+import { type Settled, type SettleRequest, settle } from "./settle.ts";
+
+const MOTION: readonly ParameterName[] = [
+  "speed.intercept",
+  "speed.gain",
+  "speed.gainDifference",
+  "compass.a",
+  "compass.b",
+  "compass.c",
+  "compass.d",
+  "compass.e",
+  "compass.heelingError",
+  "heel.zero",
+  "heelModel.fullHeel",
+  "leeway.coefficient",
+];
+
+const WIND: readonly ParameterName[] = PARAMETER_NAMES.filter((name) => !MOTION.includes(name));
+
+const MOTION_SERIES: readonly SeriesName[] = ["currentEast", "currentNorth"];
+const WIND_SERIES: readonly SeriesName[] = ["direction", "logSpeed", "calmEast", "calmNorth"];
+
+/** Further starts (in prior standard deviations), lest a second minimum be taken for the answer. */
+const OTHER_STARTS: readonly Partial<Record<ParameterName, number>>[] = [
+  { "vane.upwash": 1.5, "vane.mastheadOffset": -1 },
+  { "vane.upwash": -1.5, "vane.mastheadOffset": 1 },
+];
+
+/** Rows whose innovation counts less than half. */
+const OUTLIER_WEIGHT = 0.5;
+
+/** Parameters that a recording's channels and the boat's rig let move; the others stay at their priors' means. */
+function movable(names: readonly ParameterName[], channels: RecordingChannels): readonly number[] {
+  return names
+    .filter((name) => {
+      if (name.startsWith("compass.")) return channels.compass;
+      if (name.startsWith("speed.")) return channels.paddle;
+      if (name === "heel.zero") return channels.heel;
+      if (name === "heelModel.fullHeel") return !channels.heel;
+      return true;
+    })
+    .map((name) => INDEX_OF[name]);
+}
+
+const startAt = (moves: Partial<Record<ParameterName, number>>, from: Float64Array): Float64Array =>
+  from.map((value, index) => {
+    const name = PARAMETER_NAMES[index]!;
+    const move = moves[name];
+    return move === undefined ? value : BOAT_PRIORS[name].mean + move * BOAT_PRIORS[name].sd;
+  });
+
+/**
+ * M55. Fits the boat: boat speed, compass and leeway from her motion, then the wind sensors from the wind, each starting the
+ * next, then all jointly, from several starts; the most probable of those that came to rest is the answer.
+ *
+ * @param rows leg rows in time order, on the base that the settings are to count from
+ * @returns a solved fit, or why the rows cannot answer
+ * @throws what `context.signal` throws when it is aborted
+ */
+export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
+  const channels = channelsOf(rows);
+  const lacking = enoughSailed(rows, channels);
+  if (lacking !== undefined) return { status: "unsolved", notes: [], ...lacking };
+  const heelSign = heelSignOf(rows, context.heelSign);
+  const evidence = rowEvidence(rows, channels);
+  const start = context.start ? vectorOf(context.start) : priorMeans();
+  const base = { evidence, context, channels, heelSign };
+  const stages = stagewise(base, start);
+  const joint = {
+    ...base,
+    free: movable(PARAMETER_NAMES, channels),
+    series: [...MOTION_SERIES, ...WIND_SERIES],
+  };
+  const found = [{}, ...OTHER_STARTS]
+    .map((moves) => settle({ ...joint, start: startAt(moves, stages) }))
+    .filter(({ atRest }) => atRest)
+    .sort((one, other) => one.objective - other.objective);
+  const best = found[0];
+  if (best === undefined) {
+    return {
+      status: "unsolved",
+      reason:
+        "The fit did not come to rest: the recording contradicts itself more than wind and faults explain.",
+      confounded: [],
+      notes: [],
+    };
+  }
+  return solved(best, joint, notesOf(channels, best));
+}
+
+function stagewise(
+  base: Omit<SettleRequest, "free" | "series" | "start">,
+  start: Float64Array,
+): Float64Array {
+  const motion = settle({ ...base, free: movable(MOTION, base.channels), series: MOTION_SERIES, start });
+  const wind = settle({
+    ...base,
+    free: movable(WIND, base.channels),
+    series: WIND_SERIES,
+    start: motion.vector,
+  });
+  return wind.vector;
+}
+
+function solved(
+  best: Settled,
+  request: Omit<SettleRequest, "start">,
+  notes: readonly string[],
+): SolvedBoatFit {
+  const { free, heelSign, evidence } = request;
+  const all = PARAMETER_NAMES.length;
+  const covariance = new Float64Array(all * all);
+  free.forEach((row, i) => {
+    free.forEach((column, j) => {
+      covariance[row * all + column] = best.covariance[i * free.length + j]!;
+    });
+  });
+  const parameters = PARAMETER_NAMES.map((name, index): FittedParameter => {
+    const { mean, sd: priorSd } = BOAT_PRIORS[name];
+    if (!free.includes(index)) covariance[index * all + index] = priorSd ** 2;
+    const sd = Math.sqrt(covariance[index * all + index]!);
+    const informed = Math.min(1, Math.max(0, 1 - (sd / priorSd) ** 2));
+    return { name, value: best.vector[index]!, sd, priorMean: mean, priorSd, informed };
+  });
+  const outliers = evidence
+    .filter((_, row) => best.series.some(({ weights }) => weights[row]! < OUTLIER_WEIGHT))
+    .map(({ row }) => row.start);
+  return {
+    status: "solved",
+    settings: settingsOf(best.vector, heelSign),
+    parameters,
+    covariance,
+    wander: wanderScales(best),
+    rows: evidence.length,
+    outliers,
+    notes,
+  };
+}
+
+function wanderScales({ series }: Settled): WanderScales {
+  const of = (name: SeriesName) => series.find((one) => one.name === name)!.wander;
+  const direction = of("direction");
+  const logSpeed = of("logSpeed");
+  return {
+    slowDirection: direction.slow,
+    slowLogSpeed: logSpeed.slow,
+    fastDirection: direction.fast,
+    fastLogSpeed: logSpeed.fast,
+    fastSeconds: direction.fastSeconds,
+  };
+}
+
+function notesOf(channels: RecordingChannels, { symmetryLeftOut }: Settled): readonly string[] {
+  const notes: string[] = [];
+  if (!channels.heel) notes.push("No heel sensor: heel was modelled from the wind, with its uncertainty.");
+  if (!channels.gps) notes.push("No usable GPS: boat speed and compass rest on what was known beforehand.");
+  if (!channels.paddle) notes.push("No boat speed: speed over ground stood in for it, current and all.");
+  if (!channels.compass) notes.push("No compass: course over ground, less leeway, stood in for the heading.");
+  if (symmetryLeftOut !== undefined) notes.push(symmetryLeftOut);
+  return notes;
+}

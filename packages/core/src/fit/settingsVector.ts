@@ -1,0 +1,75 @@
+import type { SensorSettings } from "../sensors/parameters.ts";
+import { PARAMETER_NAMES, type ParameterName } from "./boatFit.ts";
+
+/** Place of each parameter in the vector. */
+export const INDEX_OF = Object.fromEntries(PARAMETER_NAMES.map((name, index) => [name, index])) as Readonly<
+  Record<ParameterName, number>
+>;
+
+/**
+ * M47. The settings that a parameter vector stands for. Gains enter by their logarithms, the two tacks' gains by mean
+ * and difference: ln gain = mean ± difference / 2.
+ *
+ * @param vector parameters in the order of PARAMETER_NAMES, SI and radians
+ * @param heelSign +1 where the installation reads heel to starboard as positive, else −1
+ * @returns settings that undo the faults. Never throws.
+ */
+export function settingsOf(vector: ArrayLike<number>, heelSign: 1 | -1): SensorSettings {
+  const at = (name: ParameterName): number => vector[INDEX_OF[name]] ?? Number.NaN;
+  return {
+    speed: {
+      intercept: at("speed.intercept"),
+      gainStarboard: Math.exp(at("speed.gain") + at("speed.gainDifference") / 2),
+      gainPort: Math.exp(at("speed.gain") - at("speed.gainDifference") / 2),
+    },
+    compass: {
+      a: at("compass.a"),
+      b: at("compass.b"),
+      c: at("compass.c"),
+      d: at("compass.d"),
+      e: at("compass.e"),
+      heelingError: at("compass.heelingError"),
+    },
+    heel: { sign: heelSign, zero: at("heel.zero") },
+    heelModel: { fullHeel: at("heelModel.fullHeel") },
+    vane: {
+      mastheadOffset: at("vane.mastheadOffset"),
+      upwash: at("vane.upwash"),
+      upwashSlope: at("vane.upwashSlope"),
+      upwashBroad: at("vane.upwashBroad"),
+    },
+    anemometer: {
+      threshold: at("anemometer.threshold"),
+      gain: Math.exp(at("anemometer.gain")),
+      speedUp: at("anemometer.speedUp"),
+    },
+    leeway: { coefficient: at("leeway.coefficient") },
+  };
+}
+
+/** The parameter vector of settings: the inverse of `settingsOf` (M47). Never throws. */
+export function vectorOf(settings: SensorSettings): Float64Array {
+  const { speed, compass, heel, heelModel, vane, anemometer, leeway } = settings;
+  const values: Readonly<Record<ParameterName, number>> = {
+    "speed.intercept": speed.intercept,
+    "speed.gain": Math.log(speed.gainStarboard * speed.gainPort) / 2,
+    "speed.gainDifference": Math.log(speed.gainStarboard / speed.gainPort),
+    "compass.a": compass.a,
+    "compass.b": compass.b,
+    "compass.c": compass.c,
+    "compass.d": compass.d,
+    "compass.e": compass.e,
+    "compass.heelingError": compass.heelingError,
+    "heel.zero": heel.zero,
+    "heelModel.fullHeel": heelModel.fullHeel,
+    "leeway.coefficient": leeway.coefficient,
+    "vane.mastheadOffset": vane.mastheadOffset,
+    "vane.upwash": vane.upwash,
+    "vane.upwashSlope": vane.upwashSlope,
+    "vane.upwashBroad": vane.upwashBroad,
+    "anemometer.threshold": anemometer.threshold,
+    "anemometer.gain": Math.log(anemometer.gain),
+    "anemometer.speedUp": anemometer.speedUp,
+  };
+  return Float64Array.from(PARAMETER_NAMES, (name) => values[name]);
+}
