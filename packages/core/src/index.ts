@@ -82,6 +82,19 @@ export {
   correctedSeconds,
 } from "./sailing/correctedSeconds.ts";
 
+// simulation, M70 to M79
+export { anotherDay, drawScenario, type ScenarioOptions } from "./simulate/drawScenario.ts";
+export { drawFaults, faultlessBoat } from "./simulate/drawFaults.ts";
+export { type BoatFaults, noFaults } from "./simulate/faults.ts";
+export { type RandomNumbers, randomNumbers } from "./simulate/random.ts";
+export type { PlanStep, Scenario } from "./simulate/scenario.ts";
+export { scenarioFromFile, scenarioInFile } from "./simulate/scenarioFile.ts";
+export { SCENARIO_FILE } from "./simulate/scenarioSchema.ts";
+export { linesOfSail } from "./simulate/simulatedLog.ts";
+export { type SimulatedSail, simulatedSail } from "./simulate/simulatedSail.ts";
+export { secondsOfSail } from "./simulate/simulatedSeconds.ts";
+export type { Truth, TruthColumn } from "./simulate/truth.ts";
+
 // fitting, M40 to M45
 export { leastSquares, standardDeviations } from "./fit/leastSquares.ts";
 export type {
