@@ -255,6 +255,20 @@ describe("corrections that are active in the instruments", () => {
   });
 });
 
+describe("headings", () => {
+  it("that are logged from true north are those of the compass and the variation", () => {
+    const scenario = drawScenario(42, HALF_HOUR);
+    const magnetic = simulatedSail(scenario).truth;
+    const fromTrueNorth = simulatedSail({ ...scenario, log: { ...scenario.log, headings: "true" } });
+    for (let second = 0; second < HALF_HOUR.seconds; second += 7) {
+      const compass = magnetic.columns.loggedHeading[second]!;
+      const logged = fromTrueNorth.truth.columns.loggedHeading[second]!;
+      expect(wrapAngle(logged - compass)).toBeCloseTo(magnetic.variation, 9);
+    }
+    expect(secondsOfSail(fromTrueNorth)[0]!.headingIsTrue).toBe(true);
+  });
+});
+
 describe("turns", () => {
   it("of the plan are found, tacks as tacks and gybes as gybes: 95 in 100 and more", () => {
     const asked: boolean[] = [];
