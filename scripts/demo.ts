@@ -3,7 +3,7 @@ import { noCorrections } from "../packages/core/src/sensors/noCorrections.ts";
 import type { BoatFaults } from "../packages/core/src/simulate/faults.ts";
 import { randomNumbers } from "../packages/core/src/simulate/random.ts";
 import type { PlanStep, Scenario } from "../packages/core/src/simulate/scenario.ts";
-import { scenarioFromFile, scenarioInFile } from "../packages/core/src/simulate/scenarioFile.ts";
+import { scenarioFileText, scenarioFromFile } from "../packages/core/src/simulate/scenarioFile.ts";
 import { linesOfSail } from "../packages/core/src/simulate/simulatedLog.ts";
 import { simulatedSail } from "../packages/core/src/simulate/simulatedSail.ts";
 import { METRES_PER_SECOND_IN_A_KNOT, metresPerSecond, radians } from "../packages/core/src/units.ts";
@@ -208,7 +208,7 @@ const json = (value: unknown): string => `${JSON.stringify(value, undefined, 2)}
 
 /** The files of datasets/demo that are made, by their names; the same bytes each time. */
 export function demoFiles(): Readonly<Record<string, Uint8Array | string>> {
-  const scenario = json(scenarioInFile(DEMO_SCENARIO));
+  const scenario = scenarioFileText(DEMO_SCENARIO);
   // the scenario as its file says it, so that `bothtacks simulate` makes the same log of it, but for the junk
   const sail = simulatedSail(scenarioFromFile(scenario, "scenario.json"));
   const log = bytesOf(withJunk(linesOfSail(sail)));

@@ -88,7 +88,7 @@ export { drawFaults, faultlessBoat } from "./simulate/drawFaults.ts";
 export { type BoatFaults, noFaults } from "./simulate/faults.ts";
 export { type RandomNumbers, randomNumbers } from "./simulate/random.ts";
 export type { PlanStep, Scenario } from "./simulate/scenario.ts";
-export { scenarioFromFile, scenarioInFile } from "./simulate/scenarioFile.ts";
+export { scenarioFileText, scenarioFromFile, scenarioInFile } from "./simulate/scenarioFile.ts";
 export { SCENARIO_FILE } from "./simulate/scenarioSchema.ts";
 export { linesOfSail } from "./simulate/simulatedLog.ts";
 export { type SimulatedSail, simulatedSail } from "./simulate/simulatedSail.ts";
