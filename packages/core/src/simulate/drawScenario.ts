@@ -96,9 +96,9 @@ function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
       wander: metresPerSecond(between(0.02, 0.12)),
     },
     sea: {
-      roll: radians(2 * sea),
-      pitch: radians(sea),
-      yaw: radians(1.5 * sea),
+      roll: radians(1.7 * sea),
+      pitch: radians(0.8 * sea),
+      yaw: radians(1.4 * sea),
       rollFrequency: between(0.2, 0.35),
       pitchFrequency: between(0.3, 0.5),
     },

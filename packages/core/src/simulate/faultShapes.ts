@@ -31,23 +31,31 @@ export function paddleReading(speed: MetresPerSecond, heel: Radians, fault: Spee
 /** M76. Deviation on a compass heading: the series of M21 and a third harmonic, third · sin(3 c + thirdPhase). */
 export function trueDeviation(compassHeading: Radians, heel: Radians, fault: CompassFault): Radians {
   const { a, b, c, d, e, third, thirdPhase, heelingError } = fault;
+  const sine = Math.sin(compassHeading);
+  const cosine = Math.cos(compassHeading);
   return (
     a +
-    b * Math.sin(compassHeading) +
-    (c + heelingError * Math.sin(heel)) * Math.cos(compassHeading) +
-    d * Math.sin(2 * compassHeading) +
-    e * Math.cos(2 * compassHeading) +
-    third * Math.sin(3 * compassHeading + thirdPhase)
+    b * sine +
+    (c + heelingError * Math.sin(heel)) * cosine +
+    d * 2 * sine * cosine +
+    e * (cosine * cosine - sine * sine) +
+    (third === 0 ? 0 : third * Math.sin(3 * compassHeading + thirdPhase))
   );
 }
 
-/** Each round of substitution makes the error smaller by the slope of deviation, some 0.15 at most. */
-const ROUNDS = 14;
+/** Substitution ends once it moves by less than this, a millionth of the last digit of a compass, or after so many rounds. */
+const SETTLED: Radians = 1e-9;
+const MOST_ROUNDS = 50;
 
 /** M76. What the compass shows on a heading: c = heading − deviation(c), by substitution; [0, 2π). */
 export function compassReading(heading: Radians, heel: Radians, fault: CompassFault): Radians {
-  let reading = heading;
-  for (let round = 0; round < ROUNDS; round++) reading = heading - trueDeviation(reading, heel, fault);
+  let reading = heading - fault.a;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const next = heading - trueDeviation(reading, heel, fault);
+    const moved = Math.abs(next - reading);
+    reading = next;
+    if (!(moved > SETTLED)) break;
+  }
   return wrapDirection(reading);
 }
 
