@@ -40,12 +40,17 @@ const OTHER_STARTS: readonly Partial<Record<ParameterName, number>>[] = [
 const OUTLIER_WEIGHT = 0.5;
 
 /** Parameters that a recording's channels and the boat's rig let move; the others stay at their priors' means. */
-function movable(names: readonly ParameterName[], channels: RecordingChannels): readonly number[] {
+function movable(
+  names: readonly ParameterName[],
+  channels: RecordingChannels,
+  context: FitContext,
+): readonly number[] {
   return names
     .filter((name) => {
       if (name.startsWith("compass.")) return channels.compass;
       if (name.startsWith("speed.")) return channels.paddle;
       if (name === "heel.zero") return channels.heel;
+      if (name === "leeway.coefficient") return context.leewayLawHolds;
       if (name === "heelModel.fullHeel") return !channels.heel;
       return true;
     })
@@ -74,11 +79,12 @@ export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
   const heelSign = heelSignOf(rows, context.heelSign);
   const evidence = rowEvidence(rows, channels);
   const start = context.start ? vectorOf(context.start) : priorMeans();
+  if (!context.leewayLawHolds) start[INDEX_OF["leeway.coefficient"]] = 0;
   const base = { evidence, context, channels, heelSign };
   const stages = stagewise(base, start);
   const joint = {
     ...base,
-    free: movable(PARAMETER_NAMES, channels),
+    free: movable(PARAMETER_NAMES, channels, context),
     series: [...MOTION_SERIES, ...WIND_SERIES],
   };
   const found = [{}, ...OTHER_STARTS]
@@ -95,17 +101,22 @@ export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
       notes: [],
     };
   }
-  return solved(best, joint, notesOf(channels, best));
+  return solved(best, joint, notesOf(channels, context, best));
 }
 
 function stagewise(
   base: Omit<SettleRequest, "free" | "series" | "start">,
   start: Float64Array,
 ): Float64Array {
-  const motion = settle({ ...base, free: movable(MOTION, base.channels), series: MOTION_SERIES, start });
+  const motion = settle({
+    ...base,
+    free: movable(MOTION, base.channels, base.context),
+    series: MOTION_SERIES,
+    start,
+  });
   const wind = settle({
     ...base,
-    free: movable(WIND, base.channels),
+    free: movable(WIND, base.channels, base.context),
     series: WIND_SERIES,
     start: motion.vector,
   });
@@ -160,12 +171,20 @@ function wanderScales({ series }: Settled): WanderScales {
   };
 }
 
-function notesOf(channels: RecordingChannels, { symmetryLeftOut }: Settled): readonly string[] {
+function notesOf(
+  channels: RecordingChannels,
+  context: FitContext,
+  { symmetryLeftOut }: Settled,
+): readonly string[] {
   const notes: string[] = [];
   if (!channels.heel) notes.push("No heel sensor: heel was modelled from the wind, with its uncertainty.");
   if (!channels.gps) notes.push("No usable GPS: boat speed and compass rest on what was known beforehand.");
   if (!channels.paddle) notes.push("No boat speed: speed over ground stood in for it, current and all.");
   if (!channels.compass) notes.push("No compass: course over ground, less leeway, stood in for the heading.");
+  if (!context.leewayLawHolds)
+    notes.push(
+      "Leeway was left out: for this rig it does not follow heel and boat speed, so nothing is said of it.",
+    );
   if (symmetryLeftOut !== undefined) notes.push(symmetryLeftOut);
   return notes;
 }

@@ -1,6 +1,8 @@
+import { wrapAngle } from "../angles.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { type BoatReadings, type BoatState, boatStateOf, type Circumstances } from "../sensors/boatState.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
+import type { Radians } from "../units.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 
 /** What a row implies once faults are undone, as far as the fit needs it; NaN where a channel is missing. */
@@ -13,6 +15,8 @@ export interface ImpliedStates {
   readonly currentNorth: Float64Array;
   /** Level apparent wind angle, rad. */
   readonly apparentAngle: Float64Array;
+  /** True wind angle over the water, rad. */
+  readonly trueAngle: Float64Array;
   /** Heel, rad. */
   readonly heel: Float64Array;
   /** Speed through water, m/s; over ground where there is no paddle wheel. */
@@ -28,6 +32,7 @@ export const impliedStates = (rows: number): ImpliedStates => ({
   currentEast: new Float64Array(rows),
   currentNorth: new Float64Array(rows),
   apparentAngle: new Float64Array(rows),
+  trueAngle: new Float64Array(rows),
   heel: new Float64Array(rows),
   speed: new Float64Array(rows),
 });
@@ -59,6 +64,17 @@ function readingsFrom(values: Float64Array, channels: RecordingChannels, out: Bo
   if (!channels.compass) out.heading = Math.atan2(out.east, out.north);
 }
 
+/** True wind angle over the water, unwrapped to within half a turn of the apparent angle, so that both may be averaged. */
+function trueAngleNear({
+  overWaterEast,
+  overWaterNorth,
+  heading,
+  apparentAngle,
+}: Readonly<BoatState>): Radians {
+  const angle = Math.atan2(overWaterEast, overWaterNorth) - heading;
+  return apparentAngle + wrapAngle(angle - apparentAngle);
+}
+
 /**
  * M50. What values of a row's channels imply (M27), added to place `index` of `out` with a weight.
  *
@@ -82,6 +98,7 @@ export function addImpliedState(
   out.currentEast[index]! += weight * (drifts ? state.currentEast : Number.NaN);
   out.currentNorth[index]! += weight * (drifts ? state.currentNorth : Number.NaN);
   out.apparentAngle[index]! += weight * state.apparentAngle;
+  out.trueAngle[index]! += weight * trueAngleNear(state);
   out.heel[index]! += weight * state.heel;
   out.speed[index]! += weight * state.speedAhead;
 }

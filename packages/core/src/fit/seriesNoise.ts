@@ -1,6 +1,6 @@
+import type { RowKind } from "../sailing/legRow.ts";
 import { type MetresPerSecond, radians } from "../units.ts";
 import type { ImpliedStates } from "./impliedState.ts";
-import type { RowEvidence } from "./rowEvidence.ts";
 import { type SeriesName, seriesValue, windSpeedOf } from "./sailingSeries.ts";
 
 /** In less wind than this a direction means little; such rows say nothing of the wind while sailing. */
@@ -18,12 +18,7 @@ const CURRENT_ERROR: MetresPerSecond = 0.03;
  * M52. Variance of a row's own error about the wandering quantity; Infinity where the row says nothing of it. The error of a
  * wind vector weighs on direction and log speed in inverse proportion to the wind.
  */
-export function seriesNoise(
-  name: SeriesName,
-  evidence: RowEvidence,
-  states: ImpliedStates,
-  row: number,
-): number {
+export function seriesNoise(name: SeriesName, kind: RowKind, states: ImpliedStates, row: number): number {
   if (Number.isNaN(seriesValue(name, states, row))) return Number.POSITIVE_INFINITY;
   const wind = windSpeedOf(states, row);
   const calm = wind < LEAST_WIND;
@@ -37,6 +32,6 @@ export function seriesNoise(
       return CURRENT_ERROR ** 2;
     case "calmEast":
     case "calmNorth":
-      return calm && evidence.row.kind === "motoring" ? VECTOR_ERROR ** 2 : Number.POSITIVE_INFINITY;
+      return calm && kind === "motoring" ? VECTOR_ERROR ** 2 : Number.POSITIVE_INFINITY;
   }
 }

@@ -91,7 +91,7 @@ export class WanderingSeries {
   /** M52: each row's own variance; a row of weight w is given what makes its innovation's variance S / w. */
   #weigh(states: ImpliedStates): void {
     this.#evidence.forEach((one, row) => {
-      const noise = seriesNoise(this.name, one, states, row);
+      const noise = seriesNoise(this.name, one.row.kind, states, row);
       const doubt = this.wander.fast ** 2 * (1 / this.weights[row]! - 1);
       this.#variances[row] = noise + doubt;
     });
