@@ -8,6 +8,9 @@ import { type Health, SourceHealth } from "./sourceHealth.ts";
 /** Readings this far apart are of one moment. */
 const SAME_MOMENT: Seconds = 2;
 
+/** A magnetic heading made from the course holds three roundings: its own, the course's and the variation's. */
+const MAGNETIC_PARTS = 3;
+
 /** What a recording holds of one source. */
 export interface SourceRow extends Health {
   readonly source: Source;
@@ -95,8 +98,10 @@ export class RecordingInventory {
   }
 
   #compareWithCourse(heading: Watched): void {
-    const courses = this.#courses(heading.source.quantity === "headingMagnetic", heading.time);
-    if (courses.length > 0) heading.course.add(courses.some((course) => isSame(heading, course)));
+    const isMagnetic = heading.source.quantity === "headingMagnetic";
+    const courses = this.#courses(isMagnetic, heading.time);
+    const parts = isMagnetic ? MAGNETIC_PARTS : 1;
+    if (courses.length > 0) heading.course.add(courses.some((course) => isSame(heading, course, parts)));
   }
 
   /** The courses over ground that were told last, from the same north. */
@@ -119,7 +124,8 @@ const isHeading = (quantity: QuantityName): boolean =>
 
 const isOfOneMoment = ({ time }: Watched, now: Seconds): boolean => Math.abs(now - time) <= SAME_MOMENT;
 
-function isSame({ source, value }: Watched, other: number): boolean {
+/** Whether a source's value is another one, to the rounding of so many parts. */
+function isSame({ source, value }: Watched, other: number, parts = 1): boolean {
   const { isAngle, same } = QUANTITY_TRAITS[source.quantity];
-  return Math.abs(isAngle ? wrapAngle(value - other) : value - other) <= same;
+  return Math.abs(isAngle ? wrapAngle(value - other) : value - other) <= parts * same;
 }
