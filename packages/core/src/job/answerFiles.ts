@@ -1,26 +1,14 @@
-import type { Boat } from "../calibration/boat.ts";
 import { calibrationFileText } from "../calibration/calibrationFile.ts";
 import { tablesCsv } from "../report/csv.ts";
 import { htmlReport } from "../report/html.ts";
-import type { CorrectionTables } from "../report/tables.ts";
-import type { LegRow } from "../sailing/legRow.ts";
 import type { Seconds } from "../units.ts";
-import type { Answer } from "./answer.ts";
+import type { Calibrated } from "./calibrateLogs.ts";
 import { calibrationOf } from "./calibrationOf.ts";
 
 /** The names of the files that a calibration leaves. */
 export const ANSWER_FILES = ["calibration.json", "tables.csv", "report.html"] as const;
 
 export type AnswerFiles = Readonly<Record<(typeof ANSWER_FILES)[number], string>>;
-
-/** A solved answer with what its files are drawn from. */
-export interface AnswerParts {
-  readonly answer: Answer;
-  readonly tables: CorrectionTables;
-  /** The rows that the fit was made from. */
-  readonly rows: readonly LegRow[];
-  readonly boat: Boat;
-}
 
 /**
  * The texts of the files that a solved answer leaves: calibration, tables, report.
@@ -30,13 +18,12 @@ export interface AnswerParts {
  * @returns undefined where the fit is unsolved. Never throws.
  */
 export function answerFiles(
-  parts: AnswerParts,
+  { answer, tables, rows, boat }: Calibrated,
   plotlySource: string,
   made: Seconds,
 ): AnswerFiles | undefined {
-  const { answer, tables, rows, boat } = parts;
   const calibration = calibrationOf(answer, boat, made);
-  if (calibration === undefined) return undefined;
+  if (calibration === undefined || tables === undefined) return undefined;
   return {
     "calibration.json": calibrationFileText(calibration),
     "tables.csv": tablesCsv(tables),
