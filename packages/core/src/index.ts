@@ -87,6 +87,7 @@ export { anotherDay, drawScenario, type ScenarioOptions } from "./simulate/drawS
 export { drawFaults, faultlessBoat } from "./simulate/drawFaults.ts";
 export { type BoatFaults, noFaults } from "./simulate/faults.ts";
 export { type RandomNumbers, randomNumbers } from "./simulate/random.ts";
+export { nearestSettings } from "./simulate/nearestSettings.ts";
 export type { PlanStep, Scenario } from "./simulate/scenario.ts";
 export { scenarioFileText, scenarioFromFile, scenarioInFile } from "./simulate/scenarioFile.ts";
 export { SCENARIO_FILE } from "./simulate/scenarioSchema.ts";
