@@ -51,7 +51,9 @@ class Simulation {
   readonly #level = { ahead: 0, athwart: 0 };
 
   constructor(scenario: Scenario) {
-    const { latitude, longitude, start, plan } = scenario;
+    const { latitude, longitude, start, plan, log } = scenario;
+    if (!log.heel.present && log.active.compass.heelingError !== 0)
+      throw new RangeError("simulatedSail: an active heeling error needs a heel sensor, got none");
     const random = (stream: keyof typeof STREAMS): RandomNumbers =>
       randomNumbers(scenario.seed, STREAMS[stream]);
     this.#scenario = scenario;
@@ -145,6 +147,7 @@ class Simulation {
 /**
  * The sail of a scenario: the same to the last bit whenever it is simulated by the same engine.
  *
- * @throws RangeError where the plan is empty, the seed no whole number, or no variation known at place and time
+ * @throws RangeError where the plan is empty, the seed no whole number, no variation known at place and time, or a
+ *   heeling error corrected without a heel sensor
  */
 export const simulatedSail = (scenario: Scenario): SimulatedSail => new Simulation(scenario).run();
