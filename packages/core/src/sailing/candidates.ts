@@ -1,7 +1,7 @@
 import { wrapAngle } from "../angles.ts";
 import { type MetresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
 import { type RowOfSeconds, rowOfSeconds, speedOfRow } from "./rows.ts";
-import type { SecondsWindow } from "./secondsWindow.ts";
+import { type SecondsWindow, TRACKS, type Track } from "./secondsWindow.ts";
 import type { Judgement } from "./steadiness.ts";
 import type { Turning } from "./turnDetector.ts";
 
@@ -15,8 +15,12 @@ const SAME_LEG: Radians = radians(30);
 /** A course altered by more than this from one row to the next begins another leg, though it was no turn. */
 const SAME_COURSE: Radians = radians(20);
 
-/** A row within which the heading drifts further than this is a slow turn. */
-const STRAIGHT: Radians = radians(15);
+/** A row within which the direction drifts further than this is a slow turn. */
+const STRAIGHT: Readonly<Record<Track, Radians>> = {
+  heading: radians(15),
+  course: radians(15),
+  wind: radians(20),
+};
 
 /** Rows within circles: long enough to mean something, short enough that the heading does not turn right round. */
 const CIRCLING_ROW: Seconds = 12;
@@ -108,12 +112,16 @@ export class CandidateCollector {
     return !altered && Math.abs(wrapAngle(mean.awa - meanAwaOfRows(this.#rows))) <= SAME_LEG;
   }
 
-  /** Whether the heading at the end of some seconds differs much from that at their start. */
+  /** Whether the direction at the end of some seconds differs much from that at their start. */
   #drifts(seconds: readonly number[]): boolean {
     const third = Math.floor(seconds.length / 3);
-    const early = meanHeading(this.#window, seconds.slice(0, third));
-    const late = meanHeading(this.#window, seconds.slice(-third));
-    return Math.abs(wrapAngle(late - early)) > STRAIGHT;
+    for (const track of TRACKS) {
+      const mean = (part: readonly number[]) =>
+        part.reduce((sum, second) => sum + this.#window.track(track, second), 0) / part.length;
+      const drift = mean(seconds.slice(-third)) - mean(seconds.slice(0, third));
+      if (!Number.isNaN(drift)) return Math.abs(drift) > STRAIGHT[track];
+    }
+    return false;
   }
 
   #endLeg(): void {
@@ -151,18 +159,6 @@ export class CandidateCollector {
       Math.min(...speeds) >= Math.max(SLOWEST_CIRCLE, KEPT_WAY * Math.max(...speeds));
     if (isCircle) this.#legs.push({ circling: true, rows: circling.rows });
   }
-}
-
-/** Direction of the mean heading vector; NaN without any. */
-function meanHeading(window: SecondsWindow, seconds: readonly number[]): Radians {
-  let [sine, cosine] = [0, 0];
-  for (const second of seconds) {
-    const heading = window.at("heading", second);
-    if (Number.isNaN(heading)) continue;
-    sine += Math.sin(heading);
-    cosine += Math.cos(heading);
-  }
-  return sine === 0 && cosine === 0 ? Number.NaN : Math.atan2(sine, cosine);
 }
 
 /** Direction of the mean of the rows' wind angle vectors, by their seconds; NaN without rows. Never throws. */

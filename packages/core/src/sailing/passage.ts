@@ -4,13 +4,10 @@ import type { Turn } from "./legRow.ts";
 import { SecondsWindow } from "./secondsWindow.ts";
 import type { Channel } from "./series.ts";
 import { FORESIGHT, SteadinessJudge } from "./steadiness.ts";
-import { RATE_REACH, TurnDetector } from "./turnDetector.ts";
+import { TURN_FORESIGHT, TurnDetector } from "./turnDetector.ts";
 
 /** A silence of this length ends all that is open; shorter ones are seconds without values. */
 const SILENCE: Seconds = 30;
-
-/** What of the future a turning needs when it ends. */
-const TURN_FORESIGHT = RATE_REACH + 5;
 
 /** An unbroken piece of a recording: a second of it is judged when the minute after it is known. */
 export class Passage {

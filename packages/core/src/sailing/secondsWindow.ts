@@ -14,7 +14,7 @@ export type Track = (typeof TRACKS)[number];
 const SLOWEST_COURSE = 0.8;
 
 /** Longest silence across which a track is carried on. */
-const LONGEST_SILENCE: Seconds = 10;
+const LONGEST_SILENCE: Seconds = 60;
 
 /**
  * The last 256 seconds of a recording, and directions counted on through turns instead of jumping at north. Seconds are

@@ -3,7 +3,7 @@ import type { SecondsWindow } from "./secondsWindow.ts";
 import type { Turning } from "./turnDetector.ts";
 
 /** A second is judged with this much of the future known. */
-export const FORESIGHT: Seconds = 60;
+export const FORESIGHT: Seconds = 75;
 
 /** Half the width over which steadiness is judged, and over which a boat's usual speed is taken. */
 const REACH: Seconds = 10;
@@ -24,6 +24,13 @@ const COLLAPSED = 0.6;
 /** Lying still: slower than a knot through the water and over ground; or over ground alone, with a stream past the hull. */
 const STILL: MetresPerSecond = metresPerSecond(1);
 const ANCHORED: MetresPerSecond = metresPerSecond(0.4);
+
+/** Slower than this share of the apparent wind, sails luff and the boat drifts. */
+const ADRIFT = 0.12;
+
+/** A boat whose speed changes by this much (logarithm) from 15 to 6 s before to as long after gathers or loses way. */
+const SPEED_CHANGE = 0.3;
+const CHANGE = { from: 6, to: 15 } as const;
 
 /** Below this a vane does not point. */
 const WEAKEST_WIND: MetresPerSecond = 0.8;
@@ -114,9 +121,16 @@ export class SteadinessJudge {
   #isUnsteady(second: number): boolean {
     const window = this.#window;
     const [from, to] = [second - REACH, second + REACH];
-    if (meanOver((at) => window.at("aws", at), from, to) < WEAKEST_WIND) return true;
+    const [wind, speed] = [
+      meanOver((at) => window.at("aws", at), from, to),
+      meanOver((at) => window.speed(at), from, to),
+    ];
+    if (wind < WEAKEST_WIND || speed < ADRIFT * wind) return true;
     if (circularSpread((at) => window.at("heading", at), from, to) > HEADING_SPREAD) return true;
     if (circularSpread((at) => window.at("awa", at), from, to) > WIND_ANGLE_SPREAD) return true;
+    const before = meanOver((at) => window.speed(at), second - CHANGE.to, second - CHANGE.from);
+    const after = meanOver((at) => window.speed(at), second + CHANGE.from, second + CHANGE.to);
+    if (Math.abs(Math.log(after / before)) > SPEED_CHANGE) return true;
     const now = meanOver((at) => window.speed(at), second - 2, second + 2);
     return now < COLLAPSED * this.#usualSpeedAbout(second);
   }

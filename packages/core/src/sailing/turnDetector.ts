@@ -1,9 +1,7 @@
 import { type Degrees, type Radians, type RadiansPerSecond, radians, type Seconds } from "../units.ts";
 import type { Turn } from "./legRow.ts";
-import { type SecondsWindow, TRACKS, type Track } from "./secondsWindow.ts";
-
-/** Half the width of the line whose slope is the rate of turn. */
-export const RATE_REACH: Seconds = 5;
+import type { SecondsWindow, Track } from "./secondsWindow.ts";
+import { directionFrom, kindOfTurn, LOOKED_FOR_WITHIN, rateOfTurn, windAngleFrom } from "./turns.ts";
 
 const degreesPerSecond = (rate: Degrees): RadiansPerSecond => radians(rate) / 1;
 
@@ -14,24 +12,14 @@ const degreesPerSecond = (rate: Degrees): RadiansPerSecond => radians(rate) / 1;
 const RATES: Readonly<Record<Track, { open: RadiansPerSecond; keep: RadiansPerSecond }>> = {
   heading: { open: degreesPerSecond(1.5), keep: degreesPerSecond(0.7) },
   course: { open: degreesPerSecond(1.7), keep: degreesPerSecond(0.8) },
-  wind: { open: degreesPerSecond(4), keep: degreesPerSecond(1.5) },
+  wind: { open: degreesPerSecond(3), keep: degreesPerSecond(1.2) },
 };
 
 /** A pause within a turn that does not end it. */
 const PAUSE: Seconds = 4;
 
-/** Course changes from here on count as turns; less does where the wind changes sides. */
-const TURN: Radians = radians(30);
-const SMALLEST_TURN: Radians = radians(12);
-
-/** Beyond this the boat has gone round, and where the wind was before and after does not say which way it passed. */
-const WHIRL: Radians = radians(300);
-
-/** Wind angles nearer to the bow or the stern tell no side. */
-const NO_SIDE: Radians = radians(6);
-
-/** How long before and after a turn headings and wind angles are averaged. */
-const BEFORE_AND_AFTER: Seconds = 8;
+/** How much of the seconds after it a turning needs when it is looked at. */
+export const TURN_FORESIGHT: Seconds = LOOKED_FOR_WITHIN + PAUSE + 1;
 
 /** Turning seconds in one direction: a turn if it goes far enough, else a wobble. */
 export interface Turning {
@@ -49,53 +37,6 @@ export interface Turning {
   turn: Turn | undefined;
 }
 
-/** M37. Slope of the unwrapped direction over a second ± 5 s by least squares (rad/s), with the track it came from. */
-export function rateOfTurn(window: SecondsWindow, second: number): { rate: RadiansPerSecond; track: Track } {
-  for (const track of TRACKS) {
-    let [count, time, squares, rise, product] = [0, 0, 0, 0, 0];
-    for (let offset = -RATE_REACH; offset <= RATE_REACH; offset++) {
-      const direction = window.track(track, second + offset);
-      if (Number.isNaN(direction)) continue;
-      count += 1;
-      time += offset;
-      squares += offset * offset;
-      rise += direction;
-      product += offset * direction;
-    }
-    if (count > RATE_REACH)
-      return { rate: (product - (time * rise) / count) / (squares - (time * time) / count), track };
-  }
-  return { rate: Number.NaN, track: "heading" };
-}
-
-/** Mean of a track over some seconds; NaN without any. */
-function meanTrack(window: SecondsWindow, track: Track, from: number, to: number): Radians {
-  let [sum, count] = [0, 0];
-  for (let second = from; second <= to; second++) {
-    const direction = window.track(track, second);
-    if (Number.isNaN(direction)) continue;
-    sum += direction;
-    count += 1;
-  }
-  return sum / count;
-}
-
-/** Direction of the mean wind angle vector over some seconds; NaN without any. */
-export function meanWindAngle(window: SecondsWindow, from: number, to: number): Radians {
-  let [sine, cosine, count] = [0, 0, 0];
-  for (let second = from; second <= to; second++) {
-    const angle = window.at("awa", second);
-    if (Number.isNaN(angle)) continue;
-    sine += Math.sin(angle);
-    cosine += Math.cos(angle);
-    count += 1;
-  }
-  return count > 0 ? Math.atan2(sine, cosine) : Number.NaN;
-}
-
-const hasSide = (angle: Radians): boolean =>
-  Math.abs(angle) >= NO_SIDE && Math.abs(angle) <= Math.PI - NO_SIDE;
-
 /**
  * M37. Finds the turns of a boat in the seconds as they come. A tack takes the wind from one side to the other across the
  * bow, a gybe across the stern: a turn towards the side that the wind came from leads through the bow.
@@ -110,7 +51,7 @@ export class TurnDetector {
   }
 
   /**
-   * Looks at one more second, which the window must hold with the 5 s after it; at the end of a turning with 10 s.
+   * Looks at one more second, which the window must hold with the TURN_FORESIGHT after it, while there are any.
    * @returns the turning that ended there, if one did. Never throws.
    */
   advance(second: number): Turning | undefined {
@@ -157,8 +98,8 @@ export class TurnDetector {
       direction,
       track,
       before: {
-        direction: this.#directionBy(track, start, start - BEFORE_AND_AFTER, start - 1),
-        awa: meanWindAngle(this.#window, start - BEFORE_AND_AFTER, start - 1),
+        direction: this.#directionBefore(track, start),
+        awa: windAngleFrom(this.#window, start - 1, -1),
       },
       change: Number.NaN,
       ended: false,
@@ -166,26 +107,18 @@ export class TurnDetector {
     });
   }
 
+  /** Where the recording begins with the turn, it is the turn's first direction. */
+  #directionBefore(track: Track, start: number): Radians {
+    const direction = directionFrom(this.#window, track, start - 1, -1);
+    return Number.isNaN(direction) ? directionFrom(this.#window, track, start, 1) : direction;
+  }
+
   #finish(turning: Turning): Turning {
-    const { end, track } = turning;
-    const after = this.#directionBy(track, end, end + 1, end + BEFORE_AND_AFTER);
-    turning.change = after - turning.before.direction;
+    const { start, end, track, before } = turning;
+    turning.change = directionFrom(this.#window, track, end + 1, 1) - before.direction;
     turning.ended = true;
-    turning.turn = this.#turnOf(turning);
+    const kind = kindOfTurn(turning.change, before.awa, windAngleFrom(this.#window, end + 1, 1));
+    turning.turn = kind && { kind, start, end, change: turning.change };
     return turning;
-  }
-
-  /** Mean direction over some seconds, or that of the nearest second of the turning where the recording has none. */
-  #directionBy(track: Track, nearest: number, from: number, to: number): Radians {
-    const mean = meanTrack(this.#window, track, from, to);
-    return Number.isNaN(mean) ? meanTrack(this.#window, track, nearest, nearest) : mean;
-  }
-
-  #turnOf({ start, end, change, before: { awa: before } }: Turning): Turn | undefined {
-    const after = meanWindAngle(this.#window, end + 1, end + BEFORE_AND_AFTER);
-    const sidesChange = hasSide(before) && hasSide(after) && before * after < 0 && Math.abs(change) < WHIRL;
-    if (sidesChange && Math.abs(change) >= SMALLEST_TURN)
-      return { kind: before * change > 0 ? "tack" : "gybe", start, end, change };
-    return Math.abs(change) >= TURN ? { kind: "other", start, end, change } : undefined;
   }
 }
