@@ -1,0 +1,124 @@
+import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gunzipSync } from "node:zlib";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Calibration } from "../../packages/core/src/calibration/calibration.ts";
+import { calibrationFromFile } from "../../packages/core/src/calibration/calibrationFile.ts";
+import { settingsInFile } from "../../packages/core/src/calibration/settingsFile.ts";
+import { commandLine, type Outcome } from "../support/commandLine.ts";
+
+const demo = (name: string): string => fileURLToPath(new URL(`../../datasets/demo/${name}`, import.meta.url));
+
+let folder: string;
+const inFolder = (...names: readonly string[]): string => join(folder, ...names);
+const calibrationIn = async (name: string): Promise<Calibration> =>
+  calibrationFromFile(await readFile(inFolder(name, "calibration.json"), "utf8"), name);
+
+let first: Outcome;
+let second: Outcome;
+
+/**
+ * The demonstration recording calibrated; then the same sail simulated again with all that was found keyed into the instruments,
+ * and that log calibrated in its turn.
+ */
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "bothtacks-rounds-"));
+  const boat = ["--boat", demo("boat.json")];
+  first = await commandLine("calibrate", demo("demo.nmea.gz"), ...boat, "--out", inFolder("first"));
+  const { fit } = await calibrationIn("first");
+  const scenario: { log: object } = JSON.parse(await readFile(demo("scenario.json"), "utf8"));
+  const log = { ...scenario.log, active_settings: settingsInFile(fit.settings) };
+  await writeFile(inFolder("scenario.json"), JSON.stringify({ ...scenario, log }));
+  await commandLine("simulate", inFolder("scenario.json"), "--out", inFolder("keyed.nmea"));
+  const from = ["--from", inFolder("first", "calibration.json"), "--out", inFolder("second")];
+  second = await commandLine("calibrate", inFolder("keyed.nmea"), ...from);
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+describe("calibrating a recording", () => {
+  it("prints the answer and writes calibration, tables and report", async () => {
+    expect(first).toMatchObject({ status: 0, err: "" });
+    expect(first.out).toContain("Key in");
+    expect((await readdir(inFolder("first"))).sort()).toEqual([
+      "calibration.json",
+      "report.html",
+      "tables.csv",
+    ]);
+  });
+
+  it("brings the tacks together: what is left is within its interval, what was there is not", async () => {
+    const { before, after } = await calibrationIn("first");
+    expect(Math.abs(before[0].value)).toBeGreaterThan(3 * before[0].sd);
+    expect(Math.abs(after[0].value)).toBeLessThan(1.96 * after[0].sd);
+  });
+});
+
+describe("a second round, with the first one's corrections keyed in", () => {
+  it("finds the same totals, so that increments are near zero", async () => {
+    expect(second).toMatchObject({ status: 0, err: "" });
+    const [one, two] = [await calibrationIn("first"), await calibrationIn("second")];
+    expect(two.settings).toEqual({ base: "sensors without corrections", active: one.fit.settings });
+    for (const [index, { name, value, sd }] of one.fit.parameters.entries()) {
+      const again = two.fit.parameters[index]?.value ?? Number.NaN;
+      // the sail is the same, but its log is rounded anew (0.1° and 0.01 kn), loses other lines and has other outliers
+      expect(Math.abs(again - value) / sd, name).toBeLessThan(0.5);
+    }
+  });
+
+  it("begins where the first one ended", async () => {
+    const [one, two] = [await calibrationIn("first"), await calibrationIn("second")];
+    // the computer on board then makes of the log what the calibration makes of the first, within a tenth of its doubt
+    expect(Math.abs(two.before[0].value - one.after[0].value)).toBeLessThan(0.1 * one.after[0].sd);
+  });
+});
+
+describe("applying a calibration", () => {
+  const apply = (calibration: string, log: string, ...more: readonly string[]) =>
+    commandLine(
+      "apply",
+      inFolder(calibration, "calibration.json"),
+      log,
+      "--replace",
+      "--out",
+      inFolder("out.csv"),
+      ...more,
+    );
+
+  it("gives one row a second, true wind first", async () => {
+    const outcome = await apply("first", demo("demo.nmea.gz"), "--boat", demo("boat.json"));
+    expect(outcome).toMatchObject({ status: 0, err: "" });
+    const lines = (await readFile(inFolder("out.csv"), "utf8")).trimEnd().split("\n");
+    expect(lines[0]).toMatch(/^time,twd_deg,tws_kn,twa_deg,gwd_deg,gws_kn,/);
+    const times = lines.slice(1).map((line) => line.slice(0, line.indexOf(",")));
+    expect(times[0]).toBe("2026-06-13T11:05:00Z");
+    expect(new Set(times).size).toBe(times.length);
+    const seconds = times.map((time) => Date.parse(time) / 1000);
+    expect(seconds.every((second, index) => index === 0 || second > (seconds[index - 1] ?? 0))).toBe(true);
+    // two and a half hours, but for some seconds in which every sensor was silent
+    expect(times.length).toBeGreaterThan(0.99 * 2.5 * 3600);
+  });
+
+  it("is refused where other corrections were active, or where that is not known", async () => {
+    await rm(inFolder("out.csv"), { force: true });
+    const unknown = await apply("first", demo("demo.nmea.gz"));
+    expect(unknown).toMatchObject({ status: 1, out: "" });
+    expect(unknown.err).toMatch(/^bothtacks: .*demo\.nmea\.gz: .*active_settings.*\n$/);
+    const from = ["--from", inFolder("first", "calibration.json")];
+    const other = await apply("first", inFolder("keyed.nmea"), ...from);
+    expect(other.status).toBe(1);
+    expect(other.err).toContain("other corrections were active");
+    expect(await readdir(folder)).not.toContain("out.csv");
+  });
+
+  it("is allowed with a word of caution where nobody knows what was active", async () => {
+    const log = inFolder("copy.nmea");
+    await writeFile(log, gunzipSync(await readFile(demo("demo.nmea.gz"))));
+    const calibrated = await commandLine("calibrate", log, "--out", inFolder("unknown"));
+    expect(calibrated.status).toBe(0);
+    const outcome = await apply("unknown", log);
+    expect(outcome.status).toBe(0);
+    expect(outcome.out).toContain("Nobody said which corrections were active");
+  });
+});
