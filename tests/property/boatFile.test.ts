@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { applicability } from "../../packages/core/src/calibration/activeSettings.ts";
 import { leewayLawBreakers } from "../../packages/core/src/calibration/boat.ts";
 import { boatFromFile, boatInFile, UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
+import { contradiction } from "../../packages/core/src/calibration/startingFrom.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { degrees, knots, radians } from "../../packages/core/src/units.ts";
 
@@ -141,5 +142,25 @@ describe("whether a calibration holds for a recording", () => {
     };
     expect(applicability(known, near).status).toBe("applicable");
     expect(applicability(known, far).status).toBe("refused");
+  });
+});
+
+describe("a boat file beside a calibration that was keyed in", () => {
+  const after = {
+    base: "sensors without corrections",
+    active: { ...noCorrections, vane: { ...noCorrections.vane, upwash: radians(3) } },
+  } as const;
+
+  it("may not know what was active, or say the same", () => {
+    expect(contradiction(boat({}), after)).toBeUndefined();
+    const same = boat({ active_settings: { vane: { upwash_deg: 3 } } });
+    expect(contradiction(same, after)).toBeUndefined();
+  });
+
+  it("may not say something else", () => {
+    expect(contradiction(boat({ active_settings: "none" }), after)).toBe("vane.upwash_deg: 0 against 3");
+    expect(contradiction(boat({ active_settings: "none" }), { ...after, base: "unknown corrections" })).toBe(
+      "the calibration counts from unknown corrections",
+    );
   });
 });

@@ -6,7 +6,7 @@ import {
   type CorrectionOptions,
   correctedSeconds,
 } from "../sailing/correctedSeconds.ts";
-import type { Leg } from "../sailing/legRow.ts";
+import type { Leg, LegRow } from "../sailing/legRow.ts";
 import type { Seconds } from "../units.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { sailingOfLogs } from "./sailingOfLogs.ts";
@@ -29,6 +29,16 @@ export type CorrectedLog =
 function motoringAt(legs: readonly Leg[]): (time: Seconds) => boolean {
   const motoring = legs.filter(({ kind }) => kind === "motoring");
   return (time) => motoring.some(({ start, end }) => time >= start && time < end);
+}
+
+/** The instruments that work, as the fit judges them from its rows; those that are there, where nothing was sailed. */
+function instrumentsOf({ plan: { chosen } }: Survey, rows: readonly LegRow[]): CorrectionOptions["has"] {
+  if (rows.length > 0) return channelsOf(rows);
+  return {
+    paddle: chosen.speedThroughWater !== undefined,
+    compass: chosen.headingMagnetic !== undefined || chosen.headingTrue !== undefined,
+    heel: chosen.heel !== undefined,
+  };
 }
 
 async function* secondsCorrected(
@@ -57,16 +67,11 @@ export async function correctedLog(
   if (applies.status === "refused") return applies;
   const survey = await surveyLogs([log], boat, run);
   const { active } = boat.settings;
-  const { legs } = await sailingOfLogs([log], survey.plan, active, run);
-  const { chosen } = survey.plan;
+  const { legs, rows } = await sailingOfLogs([log], survey.plan, active, run);
   const options: CorrectionOptions = {
     settings: calibration.fit.settings,
     boat,
-    has: {
-      paddle: chosen.speedThroughWater !== undefined,
-      compass: chosen.headingMagnetic !== undefined || chosen.headingTrue !== undefined,
-      heel: chosen.heel !== undefined,
-    },
+    has: instrumentsOf(survey, rows),
     directionsAre: survey.directionsAre,
     isMotoring: motoringAt(legs),
   };
