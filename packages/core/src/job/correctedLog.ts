@@ -1,6 +1,7 @@
 import { applicability } from "../calibration/activeSettings.ts";
 import type { Boat } from "../calibration/boat.ts";
 import type { Calibration } from "../calibration/calibration.ts";
+import { channelsOf } from "../fit/recordingChannels.ts";
 import {
   type CorrectedSecond,
   type CorrectionOptions,
