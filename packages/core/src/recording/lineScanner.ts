@@ -130,14 +130,16 @@ export class LineScanner {
     let countBeforeStar = 0;
     let at = from;
     for (; ; at++) {
-      const byte = bytes[at]!;
-      sum ^= byte;
-      if (byte > COMMA) continue;
+      let byte = bytes[at]!;
+      while (byte > COMMA) {
+        sum ^= byte;
+        byte = bytes[++at]!;
+      }
       if (byte === COMMA) commas[count++ & COMMA_MASK] = at;
       else if (byte === LINE_FEED || byte === CARRIAGE_RETURN) break;
       else if (byte === STAR && star < 0) {
         star = at;
-        sumBeforeStar = sum ^ STAR;
+        sumBeforeStar = sum;
         countBeforeStar = count;
       } else if (byte === DOLLAR || byte === EXCLAMATION_MARK) {
         sentence = at + 1;
@@ -145,7 +147,9 @@ export class LineScanner {
         star = -1;
         sum = 0;
         count = 0;
+        continue;
       }
+      sum ^= byte;
     }
     const fields = this.fields;
     fields.bytes = bytes;

@@ -18,6 +18,11 @@ const LINE_HEAD = -2;
 
 const NUMBER_SIGN = 0x23;
 
+/** Values of hexadecimal digits by their codes; NaN for what is none. */
+const HEXADECIMAL = Float64Array.from({ length: 256 }, (_, code) =>
+  /[0-9A-Fa-f]/.test(String.fromCharCode(code)) ? Number.parseInt(String.fromCharCode(code), 16) : Number.NaN,
+);
+
 /** Seconds from 1970 to the year 9999. */
 const LAST_DATE: Seconds = 253_402_300_799;
 
@@ -169,7 +174,7 @@ export class Nmea0183Reader {
   #checksumOf(star: number): number {
     const { bytes } = this.#line.fields;
     if (star + 3 > this.#line.to) return Number.NaN;
-    return hexadecimal(bytes[star + 1]!) * 16 + hexadecimal(bytes[star + 2]!);
+    return HEXADECIMAL[bytes[star + 1]!]! * 16 + HEXADECIMAL[bytes[star + 2]!]!;
   }
 
   /** Reads a sentence that is whole: its readings, its time, and the time that stands before it in the line. */
@@ -247,12 +252,6 @@ export class Nmea0183Reader {
     this.#problems.add(kind, this.#lines, received, expected);
   }
 }
-
-const hexadecimal = (byte: number): number => {
-  if (byte >= 0x30 && byte <= 0x39) return byte - 0x30;
-  const letter = byte | 0x20;
-  return letter >= 0x61 && letter <= 0x66 ? letter - 0x61 + 10 : Number.NaN;
-};
 
 const dateAndTime = (time: Seconds): string =>
   Math.abs(time) < LAST_DATE ? new Date(time * 1000).toISOString() : "no date";

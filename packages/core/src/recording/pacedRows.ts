@@ -79,6 +79,23 @@ export class PacedRows {
     this.#columns.line[row] = this.#line;
   }
 
+  /** Adds the readings of the line that is being read that are not NaN, by their places in the sentence. */
+  addAll(readings: Float64Array, count: number, origin: { sourceOf(place: number): number }): void {
+    if (this.#rows + count > this.#columns.value.length) this.#grow();
+    const { source, value, line } = this.#columns;
+    let row = this.#rows;
+    for (let place = 0; place < count; place++) {
+      const reading = readings[place]!;
+      const index = Number.isNaN(reading) ? -1 : origin.sourceOf(place);
+      if (index < 0) continue;
+      source[row] = index;
+      value[row] = reading;
+      line[row] = this.#line;
+      row++;
+    }
+    this.#rows = row;
+  }
+
   /** Whether the line that is being read holds any reading so far. */
   get hasReadings(): boolean {
     return this.#rows > this.#lineStart;

@@ -44,12 +44,7 @@ export class SentenceReader {
     values.day = Number.NaN;
     this.#fields.readNumbers(decoder.numbers);
     decoder.decode(this.#fields, values);
-    for (let place = 0; place < count; place++) {
-      const value = readings[place]!;
-      if (Number.isNaN(value)) continue;
-      const source = origin.sourceOf(place);
-      if (source >= 0) this.#rows.add(source, value);
-    }
+    this.#rows.addAll(readings, count, origin);
     if (decoder.hasTransducers) origin.transducers.read(this.#fields, this.#add);
   }
 }

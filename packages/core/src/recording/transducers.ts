@@ -38,21 +38,25 @@ export class Transducers {
   /** Hands on each heel or pitch (rad) that the sentence tells. Never throws. */
   read(fields: SentenceFields, add: (source: number, value: number) => void): void {
     const { bytes, commas, count } = fields;
+    let angles = 0;
     for (let field = 1; field + PARTS - 1 <= count; field += PARTS) {
       const isAngle =
         bytes[commas[field - 1]! + 1] === LETTER.A && bytes[commas[field + 1]! + 1] === LETTER.D;
       if (!isAngle || commas[field + 1]! - commas[field]! < 2) continue;
-      const source = this.#sourceNamed(bytes, commas[field + 2]! + 1, commas[field + 3]!);
+      const source = this.#sourceNamed(bytes, commas[field + 2]! + 1, commas[field + 3]!, angles++);
       if (source >= 0) add(source, fields.angleAnywhere(field + 1));
     }
   }
 
-  #sourceNamed(bytes: Uint8Array, from: number, to: number): number {
-    for (let index = 0; index < this.#known.length; index++) {
-      const { name, source } = this.#known[index]!;
-      if (isWritten(name, bytes, from, to)) return source;
-    }
-    const name = bytes.slice(from, to);
+  /** The source by its name in the sentence, looked for first at the place that it had among the known ones. */
+  #sourceNamed(bytes: Uint8Array, from: number, to: number, place: number): number {
+    const likely = this.#known[place];
+    if (likely !== undefined && isWritten(likely.name, bytes, from, to)) return likely.source;
+    const known = this.#known.find(({ name }) => isWritten(name, bytes, from, to));
+    return known ? known.source : this.#newSource(bytes.slice(from, to));
+  }
+
+  #newSource(name: Uint8Array): number {
     const text = String.fromCharCode(...name).trim();
     const quantity = attitudeOf(text);
     const source = quantity === undefined ? -1 : this.#sourceOf(quantity, text);

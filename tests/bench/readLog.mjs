@@ -1,0 +1,26 @@
+// The same with this library as built, its reader alone: reads the log and prints the good sentences, the bad ones, and
+// the sum of the apparent wind speeds in knots.
+import { closeSync, openSync, readSync } from "node:fs";
+import { Nmea0183Reader } from "../../packages/core/dist/recording/nmea0183Reader.js";
+import { knots } from "../../packages/core/dist/units.js";
+
+const CHUNK = 1 << 17;
+
+const path = process.argv[2];
+const reader = new Nmea0183Reader({ file: path });
+let sum = 0;
+
+function add(batches) {
+  const wind = reader.sources.findIndex(({ quantity }) => quantity === "apparentWindSpeed");
+  for (const { length, source, value } of batches)
+    for (let row = 0; row < length; row++) if (source[row] === wind) sum += value[row];
+}
+
+const file = openSync(path, "r");
+const chunk = new Uint8Array(CHUNK);
+for (let read = readSync(file, chunk); read > 0; read = readSync(file, chunk))
+  add(reader.push(chunk.subarray(0, read)));
+add(reader.finish());
+closeSync(file);
+const { used, ignored, problems } = reader.lines;
+console.log(used + ignored, problems, knots(sum).toFixed(2));
