@@ -1,4 +1,4 @@
-import { Gunzip } from "fflate";
+import { Gunzip } from "fflate/browser";
 
 /** Compressed bytes handed to the decoder at once: bounds what one step can swell to, and makes chunks not matter. */
 const SLICE_LENGTH = 8192;

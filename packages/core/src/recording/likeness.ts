@@ -12,10 +12,6 @@ export class Likeness {
     if (isSame) this.#same++;
   }
 
-  get compared(): number {
-    return this.#compared;
-  }
-
   /** The share that agreed; NaN without any comparison. */
   get share(): number {
     return this.#same / this.#compared;

@@ -1,11 +1,11 @@
 import type { Seconds } from "../units.ts";
 import type { Readings } from "./readings.ts";
 
-/** Rows in a batch: a minute or ten of most logs, some 300 kB. */
-const BATCH_LENGTH = 16_384;
+/** Rows in a batch: minutes of most logs, and some 90 kB, which a processor's own memory holds. */
+const BATCH_LENGTH = 4096;
 
 /** Rows that may wait for the clock to tick (or for a date); then they are paced as the lines before them were. */
-const LONGEST_WAIT = 4 * BATCH_LENGTH;
+const LONGEST_WAIT = 16 * BATCH_LENGTH;
 
 /** A silence of the clock longer than this is a gap: nothing says that the lines were spread over it. */
 export const LONGEST_INTERVAL: Seconds = 60;

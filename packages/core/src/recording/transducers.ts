@@ -9,7 +9,7 @@ const PARTS = 4;
 const MOST_NAMES = 32;
 
 /** What the name of an angular transducer stands for; undefined where it is no attitude. Never throws. */
-export function attitudeOf(name: string): "heel" | "pitch" | undefined {
+function attitudeOf(name: string): "heel" | "pitch" | undefined {
   const upper = name.toUpperCase();
   if (/RATE|GYRO|ACC|TAB/.test(upper)) return undefined;
   if (/HEEL|ROLL/.test(upper)) return "heel";
