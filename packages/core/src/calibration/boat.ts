@@ -21,6 +21,9 @@ export interface OnboardComputer {
   readonly table: (typeof TABLE_PLACES)[number];
 }
 
+/** The name of a boat whose file gives none. */
+export const WITHOUT_NAME = "boat without a name";
+
 /** What makes leeway something else than a coefficient times heel over speed squared. */
 export interface Rig {
   readonly rotatingMast: boolean;
@@ -41,6 +44,8 @@ export interface Boat {
   readonly windSensorHeight: Metres;
   readonly windSensorForward: Metres;
   readonly computer: OnboardComputer;
+  /** "assumed": the boat file does not tell of a computer, or there is none. */
+  readonly computerIs: "given" | "assumed";
   readonly rig: Rig;
   /** A tag for the sails set: upwash depends on them. */
   readonly sails: string;

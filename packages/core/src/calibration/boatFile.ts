@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { QUANTITIES } from "../recording/readings.ts";
 import { noCorrections } from "../sensors/noCorrections.ts";
-import { type ActiveSettings, type Boat, STEERED_BY, TABLE_PLACES } from "./boat.ts";
+import { type ActiveSettings, type Boat, STEERED_BY, TABLE_PLACES, WITHOUT_NAME } from "./boat.ts";
 import { checked, versionedObject } from "./checkedFile.ts";
 import { edgeFromSi, siFromEdge } from "./edgeUnits.ts";
 import { RefusedFile, shown } from "./refusedFile.ts";
@@ -15,23 +15,23 @@ export const BOAT_FILE = { schema: "bothtacks-boat", version: 1 } as const;
 const flag = z.boolean().default(false);
 const height = z.number().positive().max(100);
 
+const computerSchema = z.strictObject({
+  corrects_heel: flag,
+  corrects_leeway: flag,
+  table: z.enum(TABLE_PLACES).default("apparent"),
+});
+
 /** The boat file. Every field may be left out; the defaults stand here. */
 const boatSchema = z.strictObject({
   schema: z.literal(BOAT_FILE.schema).default(BOAT_FILE.schema),
   version: z.literal(BOAT_FILE.version).default(BOAT_FILE.version),
-  name: z.string().default("boat without a name"),
+  name: z.string().default(WITHOUT_NAME),
   mast_height_m: height.default(USUAL_MAST_HEIGHT_M),
   /** Above the axis of roll, near the waterline; by default the height of the mast. */
   wind_sensor_height_m: height.optional(),
   /** Forward of the axis of pitch, near midships. */
   wind_sensor_forward_m: z.number().min(-100).max(100).default(0),
-  computer: z
-    .strictObject({
-      corrects_heel: flag,
-      corrects_leeway: flag,
-      table: z.enum(TABLE_PLACES).default("apparent"),
-    })
-    .prefault({}),
+  computer: computerSchema.optional(),
   rig: z.strictObject({ rotating_mast: flag, canting_keel: flag, foils: flag, multihull: flag }).prefault({}),
   sails: z.string().default("all"),
   steered_by: z.enum(STEERED_BY).default("unknown"),
@@ -72,7 +72,8 @@ function activeSettings(value: unknown, file: string): ActiveSettings {
 }
 
 function boatOf(fields: BoatInFile, file: string): Boat {
-  const { computer, rig } = fields;
+  const { rig } = fields;
+  const computer = fields.computer ?? computerSchema.parse({});
   return {
     name: fields.name,
     mastHeight: fields.mast_height_m,
@@ -83,6 +84,7 @@ function boatOf(fields: BoatInFile, file: string): Boat {
       correctsLeeway: computer.corrects_leeway,
       table: computer.table,
     },
+    computerIs: fields.computer ? "given" : "assumed",
     rig: {
       rotatingMast: rig.rotating_mast,
       cantingKeel: rig.canting_keel,
@@ -120,7 +122,16 @@ function activeInFile({ base, active }: ActiveSettings): unknown {
   return settingsInFile(active);
 }
 
-/** A boat as its file holds it: the inverse of `boatFromFile`, with every default written out. Never throws. */
+const computerInFile = ({ computer }: Boat): z.output<typeof computerSchema> => ({
+  corrects_heel: computer.correctsHeel,
+  corrects_leeway: computer.correctsLeeway,
+  table: computer.table,
+});
+
+/**
+ * A boat as its file holds it: the inverse of `boatFromFile`, with every default written out but that of a computer that
+ * was assumed. Never throws.
+ */
 export function boatInFile(boat: Boat): BoatInFile {
   return {
     ...BOAT_FILE,
@@ -128,11 +139,7 @@ export function boatInFile(boat: Boat): BoatInFile {
     mast_height_m: boat.mastHeight,
     wind_sensor_height_m: boat.windSensorHeight,
     wind_sensor_forward_m: boat.windSensorForward,
-    computer: {
-      corrects_heel: boat.computer.correctsHeel,
-      corrects_leeway: boat.computer.correctsLeeway,
-      table: boat.computer.table,
-    },
+    ...(boat.computerIs === "assumed" ? {} : { computer: computerInFile(boat) }),
     rig: {
       rotating_mast: boat.rig.rotatingMast,
       canting_keel: boat.rig.cantingKeel,

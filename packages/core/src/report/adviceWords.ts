@@ -1,6 +1,7 @@
 import type { Boat } from "../calibration/boat.ts";
-import { counted, HALF_WIDTH_95, LEARNT } from "./format.ts";
-import { amountText, intervalText, type SettingName, type SingleSetting } from "./settings.ts";
+import { counted } from "./format.ts";
+import { amountText, type Doubt, intervalText, type SettingName, type SingleSetting } from "./settings.ts";
+import { isWithinDoubt } from "./standsOut.ts";
 import { type CorrectionTables, learntCells } from "./tables.ts";
 import type { WordlessAnswer } from "./words.ts";
 
@@ -17,12 +18,21 @@ const ASIDE: Partial<Readonly<Record<SettingName, string>>> = {
   "wind speed threshold": " (threshold)",
 };
 
+const DOUBTS: Readonly<Record<Doubt, string>> = {
+  "hardly beyond": "This is hardly more than its own doubt: see first whether another sail says the same.",
+  "for the others":
+    "By itself it is no more than its own doubt, but it belongs to what else is keyed in for this sensor.",
+  "one day": "It rests on one day under sail, so that day's wind shear may be in it.",
+};
+
 function keyInSentence(setting: SingleSetting): string {
-  const { name, estimate, unit, to } = setting;
+  const { name, estimate, unit, to, doubts } = setting;
   const doubt = intervalText(estimate, unit);
-  return name === "leeway coefficient"
-    ? `Set the leeway coefficient to ${amountText(estimate.value, unit)} (${doubt})${presently(setting)}.`
-    : `Add ${amountText(estimate.value, unit)} (${doubt}) to ${to}${ASIDE[name] ?? ""}${presently(setting)}.`;
+  const what =
+    name === "leeway coefficient"
+      ? `Set the leeway coefficient to ${amountText(estimate.value, unit)} (${doubt})${presently(setting)}.`
+      : `Add ${amountText(estimate.value, unit)} (${doubt}) to ${to}${ASIDE[name] ?? ""}${presently(setting)}.`;
+  return [what, ...doubts.map((one) => DOUBTS[one])].join(" ");
 }
 
 const isGain = ({ name }: SingleSetting): boolean => name.startsWith("boat speed gain");
@@ -38,27 +48,26 @@ function oneGain(settings: readonly SingleSetting[]): readonly string[] {
     : [];
 }
 
-/** Whether the deviation card asks for more than its own interval anywhere. Never throws. */
-export const deviationMatters = ({ deviation }: CorrectionTables): boolean =>
-  deviation.some(
-    ({ estimate, present }) =>
-      estimate.informed >= LEARNT && Math.abs(estimate.value - present) > HALF_WIDTH_95 * estimate.sd,
-  );
+/** Both settings make one straight line of the boat speed. */
+function speedTogether(settings: readonly SingleSetting[]): readonly string[] {
+  const intercept = settings.find(({ name }) => name === "boat speed intercept");
+  return intercept?.advice === "key in"
+    ? [
+        "Take the percentage of the boat speed first and add the knots after; key in both or neither, since each makes up for the other.",
+      ]
+    : [];
+}
 
-/** Whether the wind table asks for more than its own interval in any cell. */
-const tableMatters = ({ cells }: CorrectionTables): boolean =>
-  learntCells(cells).some(({ angle, speed }) =>
-    [angle, speed].some(
-      ({ value, sd, informed }) => informed >= LEARNT && Math.abs(value) > HALF_WIDTH_95 * sd,
-    ),
-  );
-
-function tableSentence(tables: CorrectionTables): readonly string[] {
-  const { computer, cells } = tables;
-  if (computer.table === "none" || !tableMatters(tables)) return [];
-  const entries = counted(learntCells(cells).length, "cell");
+function tableSentence({ computer, cells, tableAdvice }: CorrectionTables): readonly string[] {
+  if (computer.table === "none" || tableAdvice !== "key in") return [];
+  const learnt = learntCells(cells);
+  const within = learnt.flatMap(({ angle, speed }) => [angle, speed]).filter(isWithinDoubt).length;
+  const doubt =
+    within === 0
+      ? ""
+      : ` Of these ${counted(2 * learnt.length, "entry", "entries")} of angle and speed, ${within} ${within === 1 ? "is" : "are"} no more than ${within === 1 ? "its" : "their"} own doubt; fill them in as well, so that neighbouring cells go together.`;
   return [
-    `Fill the table over ${computer.table} wind speed and angle in the ${entries} that the data support; each entry is added to the reading after the settings above, and what is blank stays as it is.`,
+    `Fill the table over ${computer.table} wind speed and angle in the ${counted(learnt.length, "cell")} that the data support: add each entry to the reading that comes after the settings above, and leave what is blank or not learnt as it is.${doubt}`,
   ];
 }
 
@@ -66,21 +75,23 @@ function tableSentence(tables: CorrectionTables): readonly string[] {
 const baseSentence = ({ base }: WordlessAnswer): string =>
   base === "sensors without corrections"
     ? "These amounts are counted from the bare sensors: each replaces what is keyed in now. Angles are positive to starboard."
-    : "It is not known what was keyed in while this was recorded: each amount comes on top of what is keyed in now. Angles are positive to starboard.";
+    : "It is not known what was keyed in while this was recorded: each amount comes on top of what was keyed in then, if that still stands there. Angles are positive to starboard.";
 
 /** What to key in, in the order in which it is done: boat speed, compass, leeway, then the wind. Never throws. */
 export function keyInWords(answer: WordlessAnswer, tables: CorrectionTables): readonly string[] {
   const settings = tables.settings.filter(({ advice }) => advice === "key in");
   const speeds = settings.filter(({ name }) => name.startsWith("boat speed"));
   const others = settings.filter((setting) => !speeds.includes(setting));
-  const deviation = deviationMatters(tables)
-    ? [
-        "Key in the deviation card, which holds what remains of the compass error on each heading once its alignment (A) is set.",
-      ]
-    : [];
+  const deviation =
+    tables.deviationAdvice === "key in"
+      ? [
+          "Key in the deviation card: it tells what to add to the heading reading on each heading once the alignment (A) is set.",
+        ]
+      : [];
   const sentences = [
     ...speeds.map(keyInSentence),
     ...oneGain(tables.settings),
+    ...speedTogether(tables.settings),
     ...others.map(keyInSentence),
     ...deviation,
     ...tableSentence(tables),
@@ -96,21 +107,23 @@ export function leaveAloneWords(boat: Boat, tables: CorrectionTables): readonly 
   const { computer } = boat;
   const alone = tables.settings.filter(({ advice }) => advice === "leave alone").map(aloneSentence);
   const unlearnt = tables.settings.some(({ advice }) => advice === "not learnt")
-    ? ["Leave alone whatever was not learnt; the numbers above reckon with that."]
+    ? ["Leave alone whatever was not learnt; the amounts to key in reckon with that."]
     : [];
-  const card = deviationMatters(tables)
-    ? []
-    : ["Leave the compass deviation alone: on no heading is it larger than its own doubt."];
-  const withTable = computer.table !== "none";
+  const card =
+    tables.deviationAdvice === "key in"
+      ? []
+      : [
+          "Leave the compass deviation alone: on no heading does it ask for more than chance brings among so many.",
+        ];
   const leeway =
-    !computer.correctsLeeway && withTable
+    !computer.correctsLeeway && tables.tableAdvice === "key in"
       ? [
           "Enter no leeway: the computer on board does not reckon with it, and the table makes up for it instead.",
         ]
       : [];
   const table =
-    withTable && !tableMatters(tables)
-      ? ["Leave the wind table alone: no entry is larger than its own doubt."]
+    computer.table !== "none" && tables.tableAdvice !== "key in"
+      ? ["Leave the wind table alone: no entry asks for more than chance brings among so many."]
       : [];
   return [...alone, ...unlearnt, ...card, ...leeway, ...table];
 }

@@ -32,13 +32,13 @@ export function agreementText(agreement: Agreement): string {
 }
 
 /** Whether what is left is more than its own interval. */
-const stands = ({ value, sd }: Agreement): boolean => Math.abs(value) > HALF_WIDTH_95 * sd;
+export const stands = ({ value, sd }: Agreement): boolean => Math.abs(value) > HALF_WIDTH_95 * sd;
 
 /** What an agreement comes to, in a sentence. Never throws. */
 export function agreementVerdict(before: Agreement, after: Agreement | undefined): string {
   const shown = after ?? before;
-  if (Number.isNaN(shown.value)) return "Nothing in this recording contrasts them.";
-  const basis = ` (${counted(shown.contrasts, "contrast")})`;
+  if (Number.isNaN(shown.value)) return "Nothing in this recording compares them.";
+  const basis = ` (${counted(shown.contrasts, "comparison")})`;
   if (!after) return stands(before) ? `They disagree${basis}.` : `No disagreement beyond the doubt${basis}.`;
   if (stands(after)) return `They still disagree${basis}.`;
   return stands(before)

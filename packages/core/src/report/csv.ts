@@ -1,11 +1,11 @@
 import { degrees, knots } from "../units.ts";
-import { deviationMatters } from "./adviceWords.ts";
 import { type Band, bandsSpanned } from "./cells.ts";
 import type { TableCell } from "./entries.ts";
 import type { Estimate } from "./estimate.ts";
 import { HALF_WIDTH_95, LEARNT } from "./format.ts";
 import { inUnit, type SettingUnit, type SingleSetting } from "./settings.ts";
-import type { CorrectionTables } from "./tables.ts";
+import { isWithinDoubt } from "./standsOut.ts";
+import type { CorrectionTables, WholeAdvice } from "./tables.ts";
 
 /** One number a record. `add_…` is added to the reading; intervals are half widths of 95 %. */
 const COLUMNS = [
@@ -65,13 +65,24 @@ function amount({ value, sd, informed }: Estimate, unit: SettingUnit): CsvRecord
   };
 }
 
-const adviceOf = ({ informed }: Estimate): string => (informed >= LEARNT ? "key in" : "not learnt");
+/** What is keyed in although a doubt is said of it. */
+const WITH_DOUBT = "key in with doubt";
 
-const settingRecord = ({ name, unit, estimate, advice }: SingleSetting): CsvRecord => ({
+function entryAdvice(estimate: Estimate, whole: WholeAdvice): string {
+  if (!(estimate.informed >= LEARNT)) return "not learnt";
+  return whole === "key in" && isWithinDoubt(estimate) ? WITH_DOUBT : whole;
+}
+
+function settingAdvice({ advice, doubts }: SingleSetting): string {
+  if (advice === "no place") return "not for this computer";
+  return doubts.length > 0 ? WITH_DOUBT : advice;
+}
+
+const settingRecord = (setting: SingleSetting): CsvRecord => ({
   kind: "setting",
-  name,
-  ...(advice === "no place" ? {} : amount(estimate, unit)),
-  advice: advice === "no place" ? "not for this computer" : advice,
+  name: setting.name,
+  ...(setting.advice === "no place" ? {} : amount(setting.estimate, setting.unit)),
+  advice: settingAdvice(setting),
 });
 
 const place = (windBand: Band, angleBand: Band): CsvRecord => ({
@@ -81,19 +92,23 @@ const place = (windBand: Band, angleBand: Band): CsvRecord => ({
   wind_angle_below_deg: rounded(degrees(angleBand.high)),
 });
 
-function cellRecord(cell: TableCell | undefined, quantity: "wind angle" | "wind speed"): CsvRecord {
+function cellRecord(
+  cell: TableCell | undefined,
+  quantity: "wind angle" | "wind speed",
+  whole: WholeAdvice,
+): CsvRecord {
   if (!cell) return { legs: 0, samples: 0 };
   const estimate = quantity === "wind angle" ? cell.angle : cell.speed;
   return {
     ...amount(estimate, quantity === "wind angle" ? "degrees" : "knots"),
     legs: cell.legs,
     samples: cell.rows,
-    advice: adviceOf(estimate),
+    advice: entryAdvice(estimate, whole),
   };
 }
 
 /** The whole span of the table, so that cells without evidence stand there blank. */
-function cellRecords({ cells, computer }: CorrectionTables): readonly CsvRecord[] {
+function cellRecords({ cells, computer, tableAdvice }: CorrectionTables): readonly CsvRecord[] {
   if (computer.table === "none") return [];
   const { winds, angles } = bandsSpanned(cells);
   return (["wind angle", "wind speed"] as const).flatMap((name) =>
@@ -104,7 +119,7 @@ function cellRecords({ cells, computer }: CorrectionTables): readonly CsvRecord[
             (one) => one.tack === tack && one.windBand === windBand && one.angleBand === angleBand,
           );
           const head = { kind: "table", name, tack, wind: computer.table };
-          return { ...head, ...place(windBand, angleBand), ...cellRecord(cell, name) };
+          return { ...head, ...place(windBand, angleBand), ...cellRecord(cell, name, tableAdvice) };
         }),
       ),
     ),
@@ -118,14 +133,13 @@ function cellRecords({ cells, computer }: CorrectionTables): readonly CsvRecord[
  * Never throws.
  */
 export function tablesCsv(tables: CorrectionTables): string {
-  const cardAdvice = deviationMatters(tables) ? "key in" : "leave alone";
   const deviation = tables.deviation.map(
     ({ heading, estimate }): CsvRecord => ({
       kind: "deviation",
       name: "deviation",
       compass_heading_deg: rounded(degrees(heading)),
       ...amount(estimate, "degrees"),
-      advice: estimate.informed >= LEARNT ? cardAdvice : "not learnt",
+      advice: estimate.informed >= LEARNT ? tables.deviationAdvice : "not learnt",
     }),
   );
   const records = [...tables.settings.map(settingRecord), ...deviation, ...cellRecords(tables)];

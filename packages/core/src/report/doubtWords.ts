@@ -1,14 +1,13 @@
+import type { Boat } from "../calibration/boat.ts";
 import type { FittedParameter, SolvedBoatFit } from "../fit/boatFit.ts";
-import { LEARNT, listed, plain } from "./format.ts";
+import { LEARNT, listed } from "./format.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
+import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
 import type { WordlessAnswer } from "./words.ts";
 
 /** Beyond this correlation two parameters trade off: common practice in regression, no sharp border. */
 const STRONG_CORRELATION = 0.8;
-
-/** A recording shorter than this (s) has one day's wind only. */
-const ONE_DAY = 20 * 3600;
 
 export interface ConfoundedPair {
   readonly one: FittedParameter;
@@ -34,7 +33,7 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 
 function pairSentence({ one, other, correlation }: ConfoundedPair): string {
   const trade = correlation < 0 ? "one can grow while the other shrinks" : "both can grow together";
-  return `${capital(PARAMETER_WORDS[one.name])} and ${PARAMETER_WORDS[other.name]} could hardly be told apart: ${trade} and the wind looks the same (correlation ${plain(correlation, 2)}).`;
+  return `${capital(PARAMETER_WORDS[one.name])} and ${PARAMETER_WORDS[other.name]} could hardly be told apart: ${trade} and the wind looks the same.`;
 }
 
 function notLearntSentence(fit: SolvedBoatFit, tables: CorrectionTables): readonly string[] {
@@ -76,13 +75,18 @@ function agreementSentences(answer: WordlessAnswer): readonly string[] {
     : [`Nothing in this recording allows to judge the ${agreements} of ${listed(unknown)}.`];
 }
 
-const isShort = ({ recording }: WordlessAnswer): boolean => recording.end - recording.start < ONE_DAY;
+const UNKNOWN_HELM =
+  ", nor from a helm that favours one tack, since the boat file does not say whether the boat was steered by the sails";
 
-function shearSentence(answer: WordlessAnswer, tables: CorrectionTables): readonly string[] {
+/** A masthead offset from one day under sail, whether or not it is keyed in. */
+function shearSentence(boat: Boat, tables: CorrectionTables, answer: WordlessAnswer): readonly string[] {
   const offset = tables.settings.find(({ name }) => name === "masthead offset");
-  return offset?.advice === "key in" && answer.recording.seconds.motoring === 0 && isShort(answer)
+  const oneDay =
+    answer.recording.seconds.motoring === 0 && !(answer.recording.end - answer.recording.start >= ONE_DAY);
+  const learnt = offset?.advice === "key in" || offset?.advice === "leave alone";
+  return learnt && oneDay
     ? [
-        "With one day of sailing alone a masthead offset cannot be told from that day's wind shear, which also makes the angles of the tacks differ; another day will show whether the offset stays.",
+        `With one day of sailing alone a masthead offset cannot be told from that day's wind shear, which also makes the angles of the tacks differ${boat.steeredBy === "unknown" ? UNKNOWN_HELM : ""}; several days together, or a run under power with the sails down, would tell.`,
       ]
     : [];
 }
@@ -90,13 +94,14 @@ function shearSentence(answer: WordlessAnswer, tables: CorrectionTables): readon
 const baseSentences = ({ base }: WordlessAnswer): readonly string[] =>
   base === "unknown corrections"
     ? [
-        "What the instruments had already corrected is not known, so the corrections here count from an unknown start; say in the boat file what is keyed in.",
+        "What the instruments had already corrected is not known, so the corrections here count from an unknown start; say in a boat file what is keyed in.",
       ]
     : [];
 
 /** What the data could not tell, in sentences. Never throws. */
 export function couldNotTellWords(
   answer: WordlessAnswer,
+  boat: Boat,
   tables: CorrectionTables | undefined,
 ): readonly string[] {
   const { fit } = answer;
@@ -108,7 +113,7 @@ export function couldNotTellWords(
   return [
     ...(tables ? notLearntSentence(fit, tables) : []),
     ...confoundedPairs(fit).slice(0, 4).map(pairSentence),
-    ...(tables ? shearSentence(answer, tables) : []),
+    ...(tables ? shearSentence(boat, tables, answer) : []),
     ...agreementSentences(answer),
     ...baseSentences(answer),
   ];

@@ -6,6 +6,8 @@ import { bestTrueWind, keyedReading } from "./bestWind.ts";
 import type { Cell, TableRow } from "./cells.ts";
 import { apparentForComputer, computerTrueWind, type WindReading } from "./computer.ts";
 import { type Estimate, estimateOf } from "./estimate.ts";
+import { withSettled } from "./keyed.ts";
+import type { SingleSetting } from "./settings.ts";
 
 /** A cell with the amounts to add to the readings there. */
 export interface TableCell extends Cell {
@@ -41,18 +43,23 @@ function wanted(
 }
 
 /**
- * The amounts to add in a cell (M67), with the interval that the fit's doubt leaves them (M65): the reading and what is
- * keyed in are held, the best estimate varies with the parameters.
+ * The amounts to add in a cell (M67), with the interval that the fit's doubt about what the table is for leaves them (M65):
+ * the reading and the single settings that were judged are held, the rest varies with the parameters.
+ *
+ * @param keyed what will stand in the instruments
+ * @param singles the single settings as fitted and judged
  * Never throws.
  */
 export function tableCell(
   cell: Cell,
   fit: SolvedBoatFit,
   keyed: SensorSettings,
+  singles: readonly SingleSetting[],
   computer: OnboardComputer,
 ): TableCell {
   const reading = lookedUpWind(cell.typical, keyed, computer);
-  const target = (settings: SensorSettings) => wanted(cell.typical, settings, keyed, computer);
+  const target = (settings: SensorSettings) =>
+    wanted(cell.typical, withSettled(settings, singles), keyed, computer);
   return {
     ...cell,
     reading,

@@ -78,9 +78,10 @@ const QUESTIONS: readonly Question[] = [
     ],
   },
   {
-    can: ({ sectors }) => `Compass: alignment and deviation, from ${sectors} of the eight points.`,
+    can: ({ sectors }) =>
+      `Compass: alignment and deviation, from headings in ${sectors} of the eight sectors of the rose.`,
     conditions: [
-      [hasCompass, "Compass: no heading was recorded."],
+      [hasCompass, "Compass: there is no heading from a compass in what was taken."],
       [hasGps, "Compass: without course over ground its alignment is invisible."],
       [
         ({ sectors }) => sectors >= SECTORS_FOR_DEVIATION,
@@ -123,7 +124,7 @@ const QUESTIONS: readonly Question[] = [
   {
     can: () => "Heel: a sensor was recorded; its zero and its sign can be checked against the wind.",
     conditions: [
-      [({ has }) => has("heel"), "Heel: no sensor was recorded; it will be modelled from the wind."],
+      [({ has }) => has("heel"), "Heel: no sensor was recorded; heel will be modelled from the wind."],
     ],
   },
 ];

@@ -89,3 +89,7 @@ export function informedInWords(informed: number): string {
 
 /** Below this informed share a number is closer to its prior than to the data, and is not printed. */
 export const LEARNT = 0.5;
+
+/** Numbers kept on one line with the unit or the interval that follows them, by spaces that do not break. */
+export const unbroken = (text: string): string =>
+  text.replace(/(\d|±) (?=(?:[%°±\d]|kn|h|min|s|deg·kn²\/deg)(?![a-z]))/g, "$1\u00a0");

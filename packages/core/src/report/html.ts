@@ -1,15 +1,17 @@
+import { WITHOUT_NAME } from "../calibration/boat.ts";
 import type { Answer } from "./answer.ts";
 import { CAUTIONS } from "./cautions.ts";
 import type { TableRow } from "./cells.ts";
+import { computerWords } from "./computerWords.ts";
 import { deviationFigure } from "./figures/deviation.ts";
 import type { Figure } from "./figures/figure.ts";
 import { residualsFigure } from "./figures/residuals.ts";
 import { upwashFigure } from "./figures/upwash.ts";
 import { windDirectionFigure } from "./figures/windDirection.ts";
-import { clock, listed } from "./format.ts";
+import { clock, listed, unbroken } from "./format.ts";
 import { html, insideScript, jsonInsideScript, type Markup } from "./markup.ts";
 import { agreementCards } from "./page/agreements.ts";
-import { figureMarkup, sentenceList, titledList, unbroken } from "./page/parts.ts";
+import { figureMarkup, sentenceList, titledList } from "./page/parts.ts";
 import { recordingSection } from "./page/recordingSection.ts";
 import { SCRIPT } from "./page/script.ts";
 import { deviationTable, settingsTable, workedTable } from "./page/settingsTable.ts";
@@ -35,12 +37,6 @@ interface Section {
   readonly body: Markup;
 }
 
-function computerWords({ computer }: CorrectionTables): string {
-  const does = (does: boolean, what: string): string => `${does ? "corrects" : "does not correct"} ${what}`;
-  const table = computer.table === "none" ? "has no wind table" : `has its table on ${computer.table} wind`;
-  return `Laid out for a computer that ${does(computer.correctsHeel, "heel")}, ${does(computer.correctsLeeway, "leeway")} and ${table}, as the boat file says; what cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.`;
-}
-
 const nothingToKeyIn = ({ fit }: Answer): string =>
   fit.status === "solved"
     ? "Key in nothing: what stands in the instruments agrees with this recording, as far as it can tell."
@@ -52,7 +48,9 @@ function whatToDo(answer: Answer): Markup {
   return html`${titledList("Key in", keyIn)}${titledList("Leave alone", said.leaveAlone)}${titledList("What the data could not tell", said.couldNotTell)}${titledList("Sail next", said.sailNext)}${titledList("Notes", said.notes)}`;
 }
 
-const tablesSection = (tables: CorrectionTables): Markup => html`<p>${computerWords(tables)}</p>
+const tablesSection = (
+  tables: CorrectionTables,
+): Markup => html`<p>${computerWords(tables)} What cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.</p>
 ${settingsTable(tables)}
 ${workedTable(tables)}
 ${windTables(tables)}`;
@@ -103,10 +101,14 @@ function sections({ answer, tables }: ReportInput, figures: Figures): readonly S
 const sectionMarkup = ({ id, title, body }: Section): Markup =>
   html`<section id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
 
-const header = ({ answer, boatName }: ReportInput, all: readonly Section[]): Markup => html`<header>
-<h1>True wind calibration${boatName === "" ? "" : ` of ${boatName}`}</h1>
-<p class="lead">${unbroken(conclusion(answer))}</p>
-<p class="facts">${listed(answer.recording.files)} · ${clock(answer.recording.start)}</p>
+/** "True wind calibration of …", or without the name where there is none. */
+const titleOf = ({ boatName }: ReportInput): string =>
+  `True wind calibration${boatName === "" || boatName === WITHOUT_NAME ? "" : ` of ${boatName}`}`;
+
+const header = (input: ReportInput, all: readonly Section[]): Markup => html`<header>
+<h1>${titleOf(input)}</h1>
+<p class="lead">${unbroken(conclusion(input.answer))}</p>
+<p class="facts">${listed(input.answer.recording.files)} · ${clock(input.answer.recording.start)}</p>
 <nav aria-label="Sections"><ul>${all.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
 </header>`;
 
@@ -132,7 +134,7 @@ export function htmlReport(input: ReportInput, plotlySource: string): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <meta name="referrer" content="no-referrer">
-<title>True wind calibration${input.boatName === "" ? "" : ` of ${input.boatName}`}</title>
+<title>${titleOf(input)}</title>
 <link rel="icon" href="data:,">
 <style>${raw(STYLE)}</style>
 </head>

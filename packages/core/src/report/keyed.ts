@@ -13,6 +13,42 @@ export function keyedAmount(settings: readonly SingleSetting[], name: SettingNam
 }
 
 /**
+ * M67. Settings as a table may count on them: the single settings that were judged, keyed in or left alone, as they will
+ * stand in the instruments; all else as fitted. So a table neither brings in what the advice leaves out nor takes credit for
+ * what the single settings know; their doubt stands with them.
+ *
+ * @param fitted the fit's settings, or others near them
+ * @param singles as advised
+ * Never throws.
+ */
+export function withSettled(fitted: SensorSettings, singles: readonly SingleSetting[]): SensorSettings {
+  const isSettled = (name: SettingName): boolean =>
+    singles.some((one) => one.name === name && (one.advice === "key in" || one.advice === "leave alone"));
+  const amount = (name: SettingName, otherwise: number): number =>
+    isSettled(name) ? keyedAmount(singles, name) : otherwise;
+  /** An intercept goes with its gain. */
+  const beside = (gain: SettingName, name: SettingName, otherwise: number): number =>
+    isSettled(gain) ? keyedAmount(singles, name) : otherwise;
+  const { speed, anemometer, vane, heel, leeway } = fitted;
+  return {
+    ...fitted,
+    speed: {
+      intercept: beside("boat speed gain on starboard tack", "boat speed intercept", speed.intercept),
+      gainStarboard: 1 + amount("boat speed gain on starboard tack", speed.gainStarboard - 1),
+      gainPort: 1 + amount("boat speed gain on port tack", speed.gainPort - 1),
+    },
+    anemometer: {
+      ...anemometer,
+      threshold: beside("wind speed gain", "wind speed threshold", anemometer.threshold),
+      gain: 1 + amount("wind speed gain", anemometer.gain - 1),
+    },
+    heel: { ...heel, zero: -amount("heel zero", -heel.zero) },
+    vane: { ...vane, mastheadOffset: -amount("masthead offset", -vane.mastheadOffset) },
+    leeway: { coefficient: amount("leeway coefficient", leeway.coefficient) },
+  };
+}
+
+/**
  * The settings as they will stand in the instruments once the advice is followed. Upwash and speed-up are none of the
  * single settings but what the table is for, and are left out.
  *

@@ -1,6 +1,7 @@
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { radians } from "../units.ts";
 import { LEARNT } from "./format.ts";
+import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
 import type { WordlessAnswer } from "./words.ts";
 
@@ -77,7 +78,7 @@ const EXERCISES: readonly Exercise[] = [
       "Sail a leg downwind right after a leg upwind, with a gybe or two on the way: only then can the directions upwind and downwind be compared.",
   },
   {
-    when: ({ solved, answer }) => solved && answer.recording.end - answer.recording.start < 20 * 3600,
+    when: ({ solved, answer }) => solved && answer.recording.end - answer.recording.start < ONE_DAY,
     sentence:
       "Record another day in another wind and calibrate both together: corrections are only known in the wind in which they were sailed.",
   },

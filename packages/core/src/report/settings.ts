@@ -44,29 +44,37 @@ interface Definition {
 }
 
 const DEFINITIONS: Readonly<Record<SettingName, Definition>> = {
-  "boat speed intercept": { unit: "knots", to: "the boat speed", amount: ({ speed }) => speed.intercept },
+  "boat speed intercept": {
+    unit: "knots",
+    to: "the boat speed reading",
+    amount: ({ speed }) => speed.intercept,
+  },
   "boat speed gain on starboard tack": {
     unit: "percent",
-    to: "the boat speed on starboard tack",
+    to: "the boat speed reading on starboard tack",
     amount: ({ speed }) => speed.gainStarboard - 1,
   },
   "boat speed gain on port tack": {
     unit: "percent",
-    to: "the boat speed on port tack",
+    to: "the boat speed reading on port tack",
     amount: ({ speed }) => speed.gainPort - 1,
   },
-  "compass alignment (A)": { unit: "degrees", to: "the heading", amount: ({ compass }) => compass.a },
-  "heel zero": { unit: "degrees", to: "the heel angle", amount: ({ heel }) => -heel.zero },
+  "compass alignment (A)": { unit: "degrees", to: "the heading reading", amount: ({ compass }) => compass.a },
+  "heel zero": { unit: "degrees", to: "the heel reading", amount: ({ heel }) => -heel.zero },
   "leeway coefficient": { unit: "leeway", to: "", amount: ({ leeway }) => leeway.coefficient },
-  "masthead offset": { unit: "degrees", to: "the wind angle", amount: ({ vane }) => -vane.mastheadOffset },
+  "masthead offset": {
+    unit: "degrees",
+    to: "the wind angle reading",
+    amount: ({ vane }) => -vane.mastheadOffset,
+  },
   "wind speed threshold": {
     unit: "knots",
-    to: "the wind speed",
+    to: "the wind speed reading",
     amount: ({ anemometer }) => anemometer.threshold,
   },
   "wind speed gain": {
     unit: "percent",
-    to: "the wind speed",
+    to: "the wind speed reading",
     amount: ({ anemometer }) => anemometer.gain - 1,
   },
 };
@@ -77,6 +85,13 @@ const DEFINITIONS: Readonly<Record<SettingName, Definition>> = {
  */
 export type Advice = "key in" | "leave alone" | "not learnt" | "no place";
 
+/**
+ * Why an amount that is to be keyed in is doubted all the same. "hardly beyond": its interval reaches most of the way to
+ * what is set now. "for the others": by itself it would be left alone, but the settings that it goes with are keyed in. "one
+ * day": a masthead offset from one day's sailing without motoring, in which that day's shear may be.
+ */
+export type Doubt = "hardly beyond" | "for the others" | "one day";
+
 /** One setting: the amount to be added to the reading in all, SI, with what was added while the log was recorded. */
 export interface SingleSetting {
   readonly name: SettingName;
@@ -86,6 +101,8 @@ export interface SingleSetting {
   /** NaN where it is unknown. */
   readonly present: number;
   readonly advice: Advice;
+  /** Empty unless the advice is to key in. */
+  readonly doubts: readonly Doubt[];
 }
 
 /** An SI amount in the unit in which a setting is printed. Never throws. */
@@ -107,8 +124,8 @@ const presentAmount = (name: SettingName, base: SettingsBase, active: SensorSett
     ? Number.NaN
     : DEFINITIONS[name].amount(active);
 
-/** What to do with a setting. Never throws. */
-export function adviceOn(name: SettingName, estimate: Estimate, present: number, boat: Boat): Advice {
+/** What to do with a setting. */
+function adviceOn(name: SettingName, estimate: Estimate, present: number, boat: Boat): Advice {
   const leeway = name === "leeway coefficient";
   if (leeway && !boat.computer.correctsLeeway) return "no place";
   if (!(estimate.informed >= LEARNT)) return "not learnt";
@@ -117,6 +134,62 @@ export function adviceOn(name: SettingName, estimate: Estimate, present: number,
   const change = Math.abs(estimate.value - present);
   const invisible = inUnit(change, unit) < 0.5 * 10 ** -UNITS[unit].decimals;
   return change <= HALF_WIDTH_95 * estimate.sd || invisible ? "leave alone" : "key in";
+}
+
+/** An amount of fewer intervals than this is hardly beyond its doubt: two thirds of it and more may be chance. */
+const HARDLY = 1.5;
+
+/** A recording shorter than this (s) has one day's wind only. */
+export const ONE_DAY = 20 * 3600;
+
+/** Whether the rows are one day's, and without motoring. Never throws. */
+export function isOneDayUnderSail(rows: readonly TableRow[]): boolean {
+  const starts = rows.map(({ start }) => start);
+  const span =
+    starts.reduce((a, b) => Math.max(a, b), -Infinity) - starts.reduce((a, b) => Math.min(a, b), Infinity);
+  return !(span >= ONE_DAY) && rows.every(({ kind }) => kind === "sailing");
+}
+
+function doubtsOf(
+  name: SettingName,
+  estimate: Estimate,
+  present: number,
+  rows: readonly TableRow[],
+): readonly Doubt[] {
+  const hardly = Math.abs(estimate.value - present) < HARDLY * HALF_WIDTH_95 * estimate.sd;
+  const oneDay = name === "masthead offset" && isOneDayUnderSail(rows);
+  return [...(hardly ? (["hardly beyond"] as const) : []), ...(oneDay ? (["one day"] as const) : [])];
+}
+
+/** The setting with advice and doubts, as an estimate calls for them. Never throws. */
+export function advised(
+  setting: Omit<SingleSetting, "advice" | "doubts">,
+  boat: Boat,
+  rows: readonly TableRow[],
+): SingleSetting {
+  const { name, estimate, present } = setting;
+  const advice = adviceOn(name, estimate, present, boat);
+  return { ...setting, advice, doubts: advice === "key in" ? doubtsOf(name, estimate, present, rows) : [] };
+}
+
+/** Settings of one sensor that make up for each other: half of them is worse than none. */
+const COMPANIONS: readonly (readonly SettingName[])[] = [
+  ["boat speed intercept", "boat speed gain on starboard tack", "boat speed gain on port tack"],
+  ["wind speed threshold", "wind speed gain"],
+];
+
+const isGain = (name: SettingName): boolean => name.includes("gain");
+
+/** Keys in a gain that would be left alone, where its intercept or the other tack's gain is keyed in. */
+function keyedTogether(settings: readonly SingleSetting[]): readonly SingleSetting[] {
+  const isKeyed = (name: SettingName): boolean =>
+    settings.some((setting) => setting.name === name && setting.advice === "key in");
+  return settings.map((setting) => {
+    const called = COMPANIONS.some((group) => group.includes(setting.name) && group.some(isKeyed));
+    return called && isGain(setting.name) && setting.advice === "leave alone"
+      ? { ...setting, advice: "key in", doubts: ["for the others"] }
+      : setting;
+  });
 }
 
 /** The intercept that each gain goes with, and the readings that it is averaged over. */
@@ -133,7 +206,8 @@ const GAINS: Partial<
 
 /**
  * The settings of one number each, with advice. What lies within its own interval of what is set now is left alone, so
- * that nothing is corrected on a boat with nothing wrong. Where an intercept stays as it was, the gain takes over its part (M68).
+ * that nothing is corrected on a boat with nothing wrong. Where an intercept stays as it was, the gain takes over its part
+ * (M68); what makes up for each other is keyed in together.
  *
  * @param active settings that the instruments applied while the log was recorded, counted from `base`
  * @returns one for each of SETTING_NAMES. Never throws.
@@ -147,11 +221,10 @@ export function singleSettings(
 ): readonly SingleSetting[] {
   const setting = (name: SettingName, amount: (settings: SensorSettings) => number): SingleSetting => {
     const { unit, to } = DEFINITIONS[name];
-    const estimate = estimateOf(amount, fit);
     const present = presentAmount(name, base, active);
-    return { name, unit, to, estimate, present, advice: adviceOn(name, estimate, present, boat) };
+    return advised({ name, unit, to, estimate: estimateOf(amount, fit), present }, boat, rows);
   };
-  return SETTING_NAMES.map((name) => {
+  const settings = SETTING_NAMES.map((name) => {
     const { amount } = DEFINITIONS[name];
     const gain = GAINS[name];
     if (!gain) return setting(name, amount);
@@ -163,4 +236,5 @@ export function singleSettings(
       withHeldIntercept(amount, DEFINITIONS[interceptName].amount, intercept.present, mean(rows)),
     );
   });
+  return keyedTogether(settings);
 }

@@ -1,8 +1,9 @@
 import type { Agreement } from "../judge/agreement.ts";
-import { agreementSense, agreementText } from "./agreementWords.ts";
+import { agreementSense, agreementText, stands } from "./agreementWords.ts";
 import type { Answer } from "./answer.ts";
 import { CAUTIONS } from "./cautions.ts";
-import { counted, informedInWords, LEARNT, listed } from "./format.ts";
+import { computerWords } from "./computerWords.ts";
+import { counted, grouped, informedInWords, LEARNT, listed } from "./format.ts";
 import { recordingLines } from "./recordingText.ts";
 import { amountText, intervalText, type SingleSetting } from "./settings.ts";
 import { type CorrectionTables, learntCells } from "./tables.ts";
@@ -15,7 +16,7 @@ function agreementLines({ before, after }: Answer): readonly string[] {
     ...(after ? [agreementText(after[index]!)] : []),
     String((after?.[index] ?? agreement).contrasts),
   ]);
-  const head = ["", "before", ...(after ? ["after"] : []), "contrasts"];
+  const head = ["", "before", ...(after ? ["after"] : []), "comparisons"];
   return [
     ...heading("The three agreements of the true wind, with 95 % intervals"),
     ...columns([head, ...rows]),
@@ -24,34 +25,38 @@ function agreementLines({ before, after }: Answer): readonly string[] {
   ];
 }
 
-function settingRow({ name, unit, estimate, advice, present }: SingleSetting): readonly string[] {
+/** "key in", or what else to do with a setting that was learnt. Never throws. */
+export function adviceText({ advice, doubts, present, unit }: SingleSetting): string {
+  if (advice === "key in") return doubts.length > 0 ? "key in, with doubt" : "key in";
+  return present === 0 || Number.isNaN(present) ? "leave as it is" : `leave at ${amountText(present, unit)}`;
+}
+
+function settingRow(setting: SingleSetting): readonly string[] {
+  const { unit, estimate, advice } = setting;
+  const name = setting.name === "leeway coefficient" ? `${setting.name} (set to)` : setting.name;
   if (advice === "no place") return [name, "", "", "not for this computer", ""];
   if (!(estimate.informed >= LEARNT)) return [name, "", "", "not learnt", ""];
-  const leave =
-    present === 0 || Number.isNaN(present) ? "leave as it is" : `leave at ${amountText(present, unit)}`;
   return [
     name,
     amountText(estimate.value, unit),
     intervalText(estimate, unit),
     informedInWords(estimate.informed),
-    advice === "key in" ? "key in" : leave,
+    adviceText(setting),
   ];
 }
 
-function tableLine(tables: CorrectionTables): string {
-  const { table, correctsHeel, correctsLeeway } = tables.computer;
-  const does = (does: boolean, what: string): string => `${does ? "corrects" : "does not correct"} ${what}`;
-  const computer = `For a computer that ${does(correctsHeel, "heel")} and ${does(correctsLeeway, "leeway")}`;
-  if (table === "none")
-    return `${computer} and has no table: the masthead offset and wind speed gain are the best compromise over both tacks.`;
-  return `${computer}, with a table over ${table} wind: ${counted(learntCells(tables.cells).length, "cell")} of it learnt, of ${counted(tables.cells.length, "cell")} with evidence. The table and the deviation card are in the report and in tables.csv.`;
+function tableLine({ computer, cells, tableAdvice }: CorrectionTables): string {
+  if (computer.table === "none")
+    return "Without a table, the masthead offset and the wind speed gain are the best compromise over both tacks. The deviation card is in the report and in tables.csv.";
+  const advice = tableAdvice === "key in" ? "" : ", but none of them stands out of its doubt";
+  return `The table over ${computer.table} wind was learnt in ${counted(learntCells(cells).length, "cell")} of the ${grouped(cells.length)} that were sailed${advice}. Table and deviation card are in the report and in tables.csv.`;
 }
 
 const settingsLines = (tables: CorrectionTables): readonly string[] => [
   ...heading("Corrections: amounts added to the reading, angles positive to starboard"),
   ...columns([["", "add", "95 %", "how it is known", "advice"], ...tables.settings.map(settingRow)]),
   "",
-  ...paragraph(tableLine(tables), "  "),
+  ...paragraph(`${computerWords(tables)} ${tableLine(tables)}`, "  "),
 ];
 
 /** The answer in a sentence, for the head of the summary and of the report. Never throws. */
@@ -62,8 +67,10 @@ export function conclusion(answer: Answer): string {
     return "Corrections were found, but this recording does not compare the tacks.";
   const size = (agreement: Agreement): string =>
     agreementText({ ...agreement, value: Math.abs(agreement.value) }).replace("+", "");
-  const was = Number.isNaN(before.value) ? "" : `differed by ${size(before)}; corrected, it `;
-  return `From one tack to the other the true wind direction ${was}differs by ${size(after)}.`;
+  const subject = "From one tack to the other the true wind direction";
+  if (Number.isNaN(before.value)) return `${subject} differs by ${size(after)} after correction.`;
+  const was = `differed by ${size(before)}${stands(before) ? "" : ", no more than the doubt"}`;
+  return `${subject} ${was}; corrected, it ${stands(after) ? "still differs" : "differs"} by ${size(after)}.`;
 }
 
 /**

@@ -7,18 +7,28 @@ import { lookedUpWind, type TableCell, tableCell } from "./entries.ts";
 import { LEARNT } from "./format.ts";
 import { keyedSettings } from "./keyed.ts";
 import { type SingleSetting, singleSettings } from "./settings.ts";
+import { anyStandsOut } from "./standsOut.ts";
 import { withoutTable } from "./withoutTable.ts";
 import { type WorkedReading, workedReadings } from "./workedReading.ts";
+
+/** What to do with a table or card, taken whole. */
+export type WholeAdvice = "key in" | "leave alone";
 
 /** Everything that can be keyed in, laid out for the computer that the boat has. */
 export interface CorrectionTables {
   readonly computer: OnboardComputer;
+  /** Whether the boat file tells of that computer. */
+  readonly computerIs: Boat["computerIs"];
   /** What the amounts are counted from. */
   readonly base: SettingsBase;
   readonly settings: readonly SingleSetting[];
   readonly deviation: readonly DeviationEntry[];
+  /** "leave alone" where no heading asks for more than chance among so many would bring. */
+  readonly deviationAdvice: WholeAdvice;
   /** Cells that hold evidence, learnt or not; of a computer without a table, what stays uncorrected in them. */
   readonly cells: readonly TableCell[];
+  /** Of the whole table, whose cells hang together: all that was learnt is keyed in, or nothing. */
+  readonly tableAdvice: WholeAdvice;
   /** One for each tack that was sailed. */
   readonly worked: readonly WorkedReading[];
 }
@@ -26,6 +36,18 @@ export interface CorrectionTables {
 /** Whether the data, more than the prior, speak for both amounts of a cell. */
 export const learntCells = (cells: readonly TableCell[]): readonly TableCell[] =>
   cells.filter(({ angle }) => angle.informed >= LEARNT);
+
+/** Whether any heading asks for a change of the card beyond its doubt (M65). */
+const cardAdvice = (card: readonly DeviationEntry[]): WholeAdvice =>
+  anyStandsOut(card.map(({ estimate, present }) => ({ ...estimate, value: estimate.value - present })))
+    ? "key in"
+    : "leave alone";
+
+/** Whether any entry of the table is beyond its doubt (M65). */
+const tableAdviceOn = (cells: readonly TableCell[], { table }: OnboardComputer): WholeAdvice =>
+  table !== "none" && anyStandsOut(learntCells(cells).flatMap(({ angle, speed }) => [angle, speed]))
+    ? "key in"
+    : "leave alone";
 
 /**
  * The numbers to key in, refitted for the boat's own computer: what it cannot hold is held at what it does (M68),
@@ -49,14 +71,19 @@ export function correctionTables(
   const keyed = keyedSettings(settings, active, fit.settings.heel.sign);
   const place = computer.table === "true" ? "true" : "apparent";
   const cells = tableCells(rows, (row) => lookedUpWind(row, keyed, computer), ANGLE_BANDS[place]).map(
-    (cell) => tableCell(cell, fit, keyed, computer),
+    (cell) => tableCell(cell, fit, keyed, fitted, computer),
   );
+  const deviation = deviationCard(fit, active);
+  const tableAdvice = tableAdviceOn(cells, computer);
   return {
     computer,
+    computerIs: boat.computerIs,
     base,
     settings,
-    deviation: deviationCard(fit, active),
+    deviation,
+    deviationAdvice: cardAdvice(deviation),
     cells,
-    worked: workedReadings(cells, keyed, computer),
+    tableAdvice,
+    worked: workedReadings(cells, keyed, computer, tableAdvice === "key in"),
   };
 }

@@ -1,3 +1,5 @@
+import { unbroken } from "./format.ts";
+
 /** Columns of the printed summary. */
 export const WIDTH = 92;
 
@@ -7,7 +9,9 @@ export function paragraph(text: string, mark = ""): readonly string[] {
   const lines: string[] = [];
   let line = mark;
   let empty = true;
-  for (const word of text.split(/\s+/).filter((part) => part !== "")) {
+  for (const word of unbroken(text)
+    .split(/[ \n]+/)
+    .filter((part) => part !== "")) {
     if (!empty && line.length + 1 + word.length > WIDTH) {
       lines.push(line);
       line = indent;
@@ -16,7 +20,7 @@ export function paragraph(text: string, mark = ""): readonly string[] {
     line += empty ? word : ` ${word}`;
     empty = false;
   }
-  return [...lines, line];
+  return [...lines, line].map((text) => text.replaceAll("\u00a0", " "));
 }
 
 /** A heading with a rule below it and a blank line before. */

@@ -8,7 +8,7 @@ import type { TableRow } from "./cells.ts";
 import { apparentForComputer, type WindReading } from "./computer.ts";
 import { estimateOf } from "./estimate.ts";
 import { keyedSettings } from "./keyed.ts";
-import { adviceOn, type SingleSetting } from "./settings.ts";
+import { advised, type SingleSetting } from "./settings.ts";
 
 const TACKS: readonly Tack[] = ["starboard", "port"];
 
@@ -61,7 +61,6 @@ export function withoutTable(
     const quantity =
       setting.name === "masthead offset" ? offset : setting.name === "wind speed gain" ? gain : undefined;
     if (!quantity) return setting;
-    const estimate = estimateOf(quantity, fit);
-    return { ...setting, estimate, advice: adviceOn(setting.name, estimate, setting.present, boat) };
+    return advised({ ...setting, estimate: estimateOf(quantity, fit) }, boat, rows);
   });
 }

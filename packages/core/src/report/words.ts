@@ -22,7 +22,7 @@ export const plainWords = (
 ): PlainWords => ({
   keyIn: tables ? keyInWords(answer, tables) : [],
   leaveAlone: tables ? leaveAloneWords(boat, tables) : ["Leave all settings as they are."],
-  couldNotTell: couldNotTellWords(answer, tables),
+  couldNotTell: couldNotTellWords(answer, boat, tables),
   sailNext: sailNextWords(answer, tables),
   notes: answer.fit.notes,
 });

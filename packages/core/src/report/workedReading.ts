@@ -24,10 +24,14 @@ export interface WorkedReading {
   readonly trueWind: WindReading;
 }
 
-function worked(cell: TableCell, keyed: SensorSettings, computer: OnboardComputer): WorkedReading {
+function worked(
+  cell: TableCell,
+  keyed: SensorSettings,
+  computer: OnboardComputer,
+  withTable: boolean,
+): WorkedReading {
   const { apparent, state } = keyedReading(cell.typical, keyed);
-  const added =
-    computer.table === "none" ? { angle: 0, speed: 0 } : { angle: cell.angle.value, speed: cell.speed.value };
+  const added = withTable ? { angle: cell.angle.value, speed: cell.speed.value } : { angle: 0, speed: 0 };
   const afterTable = {
     angle: wrapAngle(cell.reading.angle + added.angle),
     speed: cell.reading.speed + added.speed,
@@ -46,15 +50,21 @@ function worked(cell: TableCell, keyed: SensorSettings, computer: OnboardCompute
 /** Ahead of the beam by the apparent wind: where the corrections are largest and the signs matter most. */
 const isUpwind = ({ typical }: TableCell): boolean => Math.abs(typical.mean.awa) < radians(70);
 
-/** The best supported reading of each tack that was sailed, upwind if it can be, worked through. Never throws. */
+/**
+ * The best supported reading of each tack that was sailed, upwind if it can be, worked through what the advice keys in.
+ *
+ * @param withTable whether the table is keyed in
+ * Never throws.
+ */
 export const workedReadings = (
   cells: readonly TableCell[],
   keyed: SensorSettings,
   computer: OnboardComputer,
+  withTable: boolean,
 ): readonly WorkedReading[] =>
   (["starboard", "port"] as const).flatMap((tack) => {
     const [best] = cells
       .filter((cell) => cell.tack === tack && (cell.angle.informed >= LEARNT || computer.table === "none"))
       .sort((a, b) => Number(isUpwind(b)) - Number(isUpwind(a)) || b.rows - a.rows);
-    return best ? [worked(best, keyed, computer)] : [];
+    return best ? [worked(best, keyed, computer, withTable)] : [];
   });

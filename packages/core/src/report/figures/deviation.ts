@@ -3,7 +3,7 @@ import { degrees, radians } from "../../units.ts";
 import type { TableRow } from "../cells.ts";
 import { deviationBesideA } from "../deviationCard.ts";
 import { estimateOf } from "../estimate.ts";
-import { counted, LEARNT, plain } from "../format.ts";
+import { LEARNT, plain } from "../format.ts";
 import { curveTraces, rugTrace } from "./curve.ts";
 import { along, axis, COLOUR, type Figure, layout, panelName } from "./figure.ts";
 import { thinning } from "./time.ts";
@@ -31,7 +31,7 @@ export function deviationFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): 
   const words = `${sentence(
     headings.length,
     learnt.map(({ value }) => degrees(value)),
-  )} The band is the 95 % interval, the line stops where nothing was learnt; ticks are the headings of ${counted(sailed.length, "sample")}.`;
+  )} The band is the 95 % interval, the line stops where nothing was learnt; ticks are the headings that were held.`;
   const every = thinning(sailed.length, MOST_TICKS);
   return {
     id: "deviation",

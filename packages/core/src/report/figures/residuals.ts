@@ -43,7 +43,7 @@ function trace(
     yaxis: `y${panel}`,
     x: times(chosen.map((index) => track.time[index]!)),
     y: points(chosen.map((index) => Math.max(-EDGE, Math.min(EDGE, column[index]!)))),
-    hovertemplate: `%{x|%H:%M:%S} %{y:.1f} sd ${tack} tack<extra></extra>`,
+    hovertemplate: `%{x|%H:%M:%S} %{y:.1f} × the usual spread, ${tack} tack<extra></extra>`,
     marker: { ...TACK_MARKS[tack], opacity: 0.55 },
   };
 }
@@ -70,9 +70,10 @@ function shareBeyond(column: Float64Array): number {
 function caption(answer: Answer, outliers: number): string {
   const { directionResidual, speedResidual } = answer.track;
   return (
-    `${plain(shareBeyond(directionResidual), 0)} % of the residuals of direction and ${plain(shareBeyond(speedResidual), 0)} % of those of wind speed ` +
-    `lie beyond two standard deviations, where about 5 % belong when the wind wanders as supposed. ` +
-    `${counted(answer.track.time.length, "sample")}; ${counted(outliers, "sample")} held to be wild and given little weight.`
+    "What each half minute still differs from the corrected wind around it, counted in the spread that is usual for a wandering wind. " +
+    `${plain(shareBeyond(directionResidual), 0)} % of the directions and ${plain(shareBeyond(speedResidual), 0)} % of the wind speeds ` +
+    "lie outside the band, where about 5 % belong when the wind wanders as supposed. " +
+    `Of ${counted(answer.track.time.length, "mark")}, ${outliers} ${outliers === 1 ? "was" : "were"} held to be wild and given little weight.`
   );
 }
 
@@ -93,7 +94,7 @@ export function residualsFigure(answer: Answer): Figure | undefined {
   const words = caption(answer, fit.outliers.length);
   return {
     id: "residuals",
-    label: `Residuals of wind direction and of wind speed over time. ${words}`,
+    label: `What is left over of wind direction and wind speed, over time. ${words}`,
     caption: words,
     height: 460,
     traces: panels.flatMap(([panel, column]) =>
@@ -102,8 +103,8 @@ export function residualsFigure(answer: Answer): Figure | undefined {
     layout: layout({
       shapes: [band(""), band("2")],
       annotations: [
-        panelName("Wind direction", "residual (sd)"),
-        panelName("Wind speed", "residual (sd)", "2"),
+        panelName("Wind direction", "left over (× the usual spread)"),
+        panelName("Wind speed", "left over (× the usual spread)", "2"),
       ],
       xaxis: along("time (UTC)", {
         type: "date",

@@ -3,7 +3,7 @@ import { upwash } from "../../sensors/vane.ts";
 import { degrees, knots, type MetresPerSecond, metresPerSecond, radians } from "../../units.ts";
 import type { TableRow } from "../cells.ts";
 import { estimateOf } from "../estimate.ts";
-import { counted, LEARNT, listed, plain, withInterval } from "../format.ts";
+import { LEARNT, listed, plain, withInterval } from "../format.ts";
 import { type Curve, curveTraces, rugTrace } from "./curve.ts";
 import { along, axis, COLOUR, type Figure, layout, panelName } from "./figure.ts";
 import { thinning } from "./time.ts";
@@ -22,9 +22,16 @@ interface WindShown {
   readonly dash: Curve["dash"];
 }
 
-/** The winds of the lightest and strongest tenth of the sailing, and between them the usual one: the solid line. */
-function windsShown(rows: readonly TableRow[]): readonly WindShown[] {
-  const sorted = sortedNumbers(rows.map(({ mean }) => mean.aws));
+/** Upwash is a matter of sailing with the wind ahead of the beam; the winds shown are those that were sailed so. */
+const isAhead = ({ mean }: TableRow): boolean => Math.abs(mean.awa) < Math.PI / 2;
+
+/**
+ * The usual wind, the solid line; and, where it was learnt how the upwash changes with the wind, those of the lightest and
+ * strongest tenth of the sailing ahead of the beam.
+ */
+function windsShown(rows: readonly TableRow[], withOthers: boolean): readonly WindShown[] {
+  const ahead = rows.filter(isAhead);
+  const sorted = sortedNumbers((ahead.length > 0 ? ahead : rows).map(({ mean }) => mean.aws));
   if (sorted.length === 0) return [];
   const whole = (share: number): number => Math.round(knots(quantile(sorted, share)));
   const usual = { speed: metresPerSecond(whole(0.5)), dash: "solid" } as const;
@@ -34,7 +41,7 @@ function windsShown(rows: readonly TableRow[]): readonly WindShown[] {
   ] as const;
   return [
     usual,
-    ...others
+    ...(withOthers ? others : [])
       .filter(({ share }) => whole(share) !== whole(0.5))
       .map(({ share, dash }) => ({ speed: metresPerSecond(whole(share)), dash })),
   ];
@@ -73,7 +80,9 @@ export function upwashFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): Fig
   const sailed = sortedNumbers(sailing.map(({ mean }) => Math.abs(degrees(mean.awa))));
   if (sailed.length === 0) return undefined;
   const angles = anglesBetween(sailed);
-  const curves = windsShown(sailing).map(
+  const slope = fit.parameters.find(({ name }) => name === "vane.upwashSlope");
+  const slopeLearnt = slope !== undefined && slope.informed >= LEARNT;
+  const curves = windsShown(sailing, slopeLearnt).map(
     ({ speed, dash }): Curve => ({
       name: `${plain(knots(speed), 0)} kn`,
       along: angles,
@@ -85,7 +94,10 @@ export function upwashFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): Fig
   );
   const [usual] = curves;
   if (!usual) return undefined;
-  const caption = `${conclusion(usual)} Apparent wind speeds: ${listed(curves.map(({ name }) => name))}; the band is the 95 % interval of the solid line; ticks are ${counted(sailed.length, "sample")}. The line stops where nothing was sailed or learnt.`;
+  const winds = slopeLearnt
+    ? `Apparent wind speeds: ${listed(curves.map(({ name }) => name))}; the band is the 95 % interval of the solid line.`
+    : "How it changes with the wind was not learnt. The band is the 95 % interval.";
+  const caption = `${conclusion(usual)} ${winds} Each tick is the mean of some half a minute. The line stops where nothing was sailed or learnt.`;
   const range = rangeOf(usual);
   const every = thinning(sailed.length, MOST_TICKS);
   const ticks = sailed.filter((_, index) => index % every === 0);

@@ -1,7 +1,7 @@
 import type { Leg } from "../../sailing/legRow.ts";
 import { degrees } from "../../units.ts";
 import type { Answer, WindTrack } from "../answer.ts";
-import { counted, plain, threeFigures } from "../format.ts";
+import { counted, grouped, plain, threeFigures } from "../format.ts";
 import { besideDirections, unwrappedDirections } from "./directions.ts";
 import {
   along,
@@ -135,9 +135,9 @@ function caption(answer: Answer, every: number, outside: number, legsShown: bool
         ? ""
         : "Nothing could be corrected, so this is the wind as the readings give it. ";
   return (
-    `${sides}${counted(samples, "sample")} on ${counted(answer.legs.length, "leg")}` +
+    `${sides}Each mark is the mean of some half a minute; there are ${grouped(samples)} on ${counted(answer.legs.length, "leg")}` +
     `${every > 1 ? `, one in ${every} shown` : ""}${legsShown ? "; thick lines are means of legs" : ""}${turnWords(answer)}.` +
-    `${outside > 0 ? ` ${counted(outside, "sample")} outside the picture.` : ""}`
+    `${outside > 0 ? ` ${counted(outside, "mark")} ${outside === 1 ? "is" : "are"} outside the picture.` : ""}`
   );
 }
 

@@ -1,9 +1,8 @@
 import type { Agreement } from "../../judge/agreement.ts";
 import { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 import type { Answer } from "../answer.ts";
-import { HALF_WIDTH_95, signed } from "../format.ts";
+import { HALF_WIDTH_95, signed, unbroken } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
-import { unbroken } from "./parts.ts";
 
 /** The strip's drawing: width, and the heights of its two rows and its axis. */
 const STRIP = { width: 260, height: 66, before: 14, after: 33, axis: 48, edge: 14 } as const;

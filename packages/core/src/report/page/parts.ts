@@ -1,9 +1,6 @@
 import type { Figure } from "../figures/figure.ts";
+import { unbroken } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
-
-/** Numbers kept on one line with the unit or the interval that follows them. */
-export const unbroken = (text: string): string =>
-  text.replace(/(\d|±) (?=(?:[%°±\d]|kn|h|min|s|sd|deg·kn²\/deg)(?![a-z]))/g, "$1\u00a0");
 
 /** A list of sentences. */
 export const sentenceList = (sentences: readonly string[]): Markup =>

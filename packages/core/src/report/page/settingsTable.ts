@@ -1,29 +1,31 @@
 import { degrees, knots } from "../../units.ts";
 import type { WindReading } from "../computer.ts";
 import type { DeviationEntry } from "../deviationCard.ts";
-import { informedInWords, LEARNT, plain, signed, threeFigures, withInterval } from "../format.ts";
+import { informedInWords, LEARNT, plain, signed, threeFigures, unbroken, withInterval } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
 import { amountText, intervalText, type SingleSetting } from "../settings.ts";
+import { adviceText } from "../summary.ts";
 import type { CorrectionTables } from "../tables.ts";
 import type { WorkedReading } from "../workedReading.ts";
-import { describedTable, tackName, unbroken } from "./parts.ts";
+import { describedTable, tackName } from "./parts.ts";
 
-function advice({ advice: what, present, unit }: SingleSetting, base: CorrectionTables["base"]): string {
+function advice(setting: SingleSetting, base: CorrectionTables["base"]): string {
+  const { advice: what } = setting;
   if (what === "no place") return "not for this computer";
   if (what === "not learnt") return "leave as it is";
-  if (what === "key in") return "key in";
-  return base === "unknown corrections" || present === 0
-    ? "leave as it is"
-    : `leave at ${amountText(present, unit)}`;
+  return base === "unknown corrections" && what !== "key in" ? "leave as it is" : adviceText(setting);
 }
 
 function settingRow(setting: SingleSetting, base: CorrectionTables["base"]): Markup {
   const { name, unit, estimate, to } = setting;
   const known = estimate.informed >= LEARNT && setting.advice !== "no place";
-  const value = known ? amountText(estimate.value, unit) : "";
-  const interval = known ? intervalText(estimate, unit) : "";
+  const leeway = unit === "leeway";
+  const bare = (text: string): string => (leeway ? text.replace(" deg·kn²/deg", "") : text);
+  const value = known ? bare(amountText(estimate.value, unit)) : "";
+  const interval = known ? bare(intervalText(estimate, unit)) : "";
+  const use = leeway ? "set to this, in deg·kn²/deg" : `added to ${to}`;
   return html`<tr>
-<th scope="row">${name.charAt(0).toUpperCase() + name.slice(1)}${to === "" || name.includes(" speed ") ? NOTHING : html`<span class="evidence">added to ${to}</span>`}</th>
+<th scope="row">${name.charAt(0).toUpperCase() + name.slice(1)}<span class="evidence">${use}</span></th>
 <td class="number"><span class="entry${setting.advice === "key in" ? "" : " small-change"}">${unbroken(value)}</span><span class="evidence">${unbroken(interval)}</span></td>
 <td>${advice(setting, base)}<span class="evidence">${setting.advice === "no place" ? "" : informedInWords(estimate.informed)}</span></td>
 </tr>`;
@@ -34,7 +36,7 @@ export const settingsTable = ({ settings, base }: CorrectionTables): Markup =>
   describedTable(
     "settings-description",
     "Amounts added to the reading, angles positive to starboard; below each half its 95 % interval, and how far the data speak for it.",
-    html`<table aria-labelledby="settings-description">
+    html`<table class="settings" aria-labelledby="settings-description">
 <thead><tr><th scope="col">Setting</th><th scope="col" class="number">Add</th><th scope="col">Advice</th></tr></thead>
 <tbody>${settings.map((setting) => settingRow(setting, base))}</tbody>
 </table>`,

@@ -71,7 +71,8 @@ tbody th { font-weight: 400; }
 .tack.starboard { color: var(--starboard); }
 .tack.port::before { clip-path: polygon(0 50%, 100% 0, 100% 100%); }
 .tack.starboard::before { clip-path: polygon(50% 0, 100% 50%, 50% 100%, 0 50%); }
-th .evidence, .text .evidence { white-space: normal; }
+th .evidence, .text .evidence, .settings td:last-child .evidence { white-space: normal; }
+.settings th { min-width: 7rem; }
 .text { min-width: 11rem; }
 code { font-family: ui-monospace, "SF Mono", Consolas, monospace; font-size: 0.88em; }
 .received { overflow-wrap: anywhere; }
@@ -86,6 +87,7 @@ footer { color: var(--muted); font-size: 0.9rem; padding-block: 2.5rem 3rem; }
   body > * { max-width: none; padding-inline: 0; }
   header { padding-top: 0; }
   nav { display: none; }
+  .drawing { min-height: 0 !important; }
   figure, .agreement, tr, .grid tbody, li { break-inside: avoid; }
   h2, h3 { break-after: avoid; }
   .scroll { overflow: visible; }

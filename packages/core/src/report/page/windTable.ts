@@ -3,6 +3,7 @@ import { type Band, bandsSpanned } from "../cells.ts";
 import type { TableCell } from "../entries.ts";
 import { counted, HALF_WIDTH_95, LEARNT, plain, signed } from "../format.ts";
 import { html, type Markup } from "../markup.ts";
+import { isWithinDoubt } from "../standsOut.ts";
 import type { CorrectionTables } from "../tables.ts";
 import { describedTable, tackName } from "./parts.ts";
 
@@ -19,7 +20,7 @@ function entry(cell: TableCell | undefined, quantity: WindQuantity): Markup {
   if (!(informed >= LEARNT))
     return html`<td><span class="unlearnt">not learnt</span><span class="evidence">${legs}</span></td>`;
   const half = HALF_WIDTH_95 * sd;
-  const small = Math.abs(value) <= half ? " small-change" : "";
+  const small = isWithinDoubt(cell[quantity]) ? " small-change" : "";
   return html`<td><span class="entry${small}">${signed(inEdgeUnit(value, quantity), 1)}</span><span class="evidence">± ${plain(inEdgeUnit(half, quantity), 1)} · ${legs}</span></td>`;
 }
 
@@ -45,14 +46,18 @@ function bandRows(
   return html`<tbody><tr class="band"><th scope="rowgroup" colspan="${angles.length + 1}"><span>${bandText(windBand, knots)} kn</span></th></tr>${rows}</tbody>`;
 }
 
-function description({ computer }: CorrectionTables, quantity: WindQuantity): string {
+function description({ computer, tableAdvice }: CorrectionTables, quantity: WindQuantity): string {
   const place = computer.table === "true" ? "true" : "apparent";
   const unit = quantity === "angle" ? "degrees, positive to starboard" : "knots";
   const what =
     computer.table === "none"
       ? `What stays uncorrected in the ${place} wind ${quantity}, since the computer has no table: ${unit}`
-      : `Added to the ${place} wind ${quantity} after the settings above, in ${unit}`;
-  return `${what}; by ${place} wind speed and by the size of the ${place} wind angle. Below each entry half its 95 % interval and the legs that it rests on; entries in thin type are smaller than their own doubt, and cells where nothing was sailed are blank.`;
+      : `Added to the reading of the ${place} wind ${quantity} after the settings above, in ${unit}`;
+  const all =
+    computer.table === "none" || tableAdvice === "key in"
+      ? ""
+      : " Leave this table alone: none of its entries asks for more than chance brings among so many.";
+  return `${what}; by ${place} wind speed and by the size of the ${place} wind angle. Below each entry half its 95 % interval, to which the doubt of the settings comes, and the legs that it rests on; entries in thin type are no more than their own doubt, and cells where nothing was sailed are blank.${all}`;
 }
 
 /** The table of one quantity over wind speed and angle. Never throws. */
