@@ -2,10 +2,10 @@ import type { LegRow } from "../sailing/legRow.ts";
 import type { UnsolvedBoatFit } from "./boatFit.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 
-/** Less than this on a tack says nothing that the wind's own wandering would not drown. */
+/** s. Less than this on a tack says nothing that the wind's own wandering would not drown; a choice. */
 const LEAST_SECONDS_ON_A_TACK = 240;
 
-/** Changes of tack from one leg to the next; with fewer, one shift of the wind decides all. */
+/** Changes of tack from one row to the next; with fewer, one shift of the wind decides all. */
 const LEAST_CHANGES = 2;
 
 const minutes = (seconds: number): string => {
@@ -30,7 +30,10 @@ const WIND_ACROSS_TACKS = ["vane.mastheadOffset", "vane.upwash", "compass.a", "h
 
 /**
  * Why rows cannot calibrate the wind, in words; undefined where they can. Wind must have been seen from both tacks, and
- * more than once: a masthead offset, upwash and a shift of the wind look alike from one.
+ * more than once: a masthead offset, upwash and a shift of the wind look alike from one (M55).
+ *
+ * @param rows in time order
+ * @returns a sentence for the navigator and the parameters that cannot be told apart. Never throws.
  */
 export function enoughSailed(rows: readonly LegRow[], channels: RecordingChannels): Lacking | undefined {
   const withWind = rows.filter(({ mean }) => mean.aws > 0 && !Number.isNaN(mean.awa));

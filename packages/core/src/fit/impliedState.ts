@@ -25,6 +25,17 @@ export interface ImpliedStates {
 
 export type ImpliedPlace = keyof ImpliedStates;
 
+export const IMPLIED_PLACES = [
+  "windEast",
+  "windNorth",
+  "currentEast",
+  "currentNorth",
+  "apparentAngle",
+  "trueAngle",
+  "heel",
+  "speed",
+] as const satisfies readonly ImpliedPlace[];
+
 /** States of so many rows, all 0. Never throws. */
 export const impliedStates = (rows: number): ImpliedStates => ({
   windEast: new Float64Array(rows),
@@ -37,7 +48,10 @@ export const impliedStates = (rows: number): ImpliedStates => ({
   speed: new Float64Array(rows),
 });
 
-/** How a row's readings are to be understood, given what the recording offers (M27). Never throws. */
+/**
+ * How a row's readings are to be understood, given what the recording offers (M27, M50). Variation matters only beside GPS,
+ * whose north is the true one. Never throws.
+ */
 export function circumstancesOf(row: LegRow, channels: RecordingChannels): Circumstances {
   const heeled = channels.heel && !Number.isNaN(row.mean.heel);
   return {
@@ -76,9 +90,14 @@ function trueAngleNear({
 }
 
 /**
- * M50. What values of a row's channels imply (M27), added to place `index` of `out` with a weight.
+ * M50. What values of a row's channels imply (M27), added to place `index` of `out` with a weight: of wind and current the
+ * vectors, so that a mean over points is a mean of vectors.
  *
- * @param readings and state: scratch
+ * @param values in the order of MOMENT_CHANNELS, NaN where missing
+ * @param weight of these values in the row's mean
+ * @param out added to, at `index`; NaN where a channel is missing that the quantity needs
+ * @param scratch working memory, overwritten
+ * Never throws.
  */
 export function addImpliedState(
   values: Float64Array,

@@ -33,6 +33,7 @@ export function rowEvidence(rows: readonly LegRow[], channels: RecordingChannels
 
 const scratch = () => ({ readings: unknownBoatReadings(), state: unknownBoatState() });
 
+/** States averaged over the points that are asked for, each of the same weight. */
 function statesOf(
   evidence: readonly RowEvidence[],
   pointsOf: (one: RowEvidence) => readonly Float64Array[],

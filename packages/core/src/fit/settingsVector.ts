@@ -12,7 +12,7 @@ export const INDEX_OF = Object.fromEntries(PARAMETER_NAMES.map((name, index) => 
  *
  * @param vector parameters in the order of PARAMETER_NAMES, SI and radians
  * @param heelSign +1 where the installation reads heel to starboard as positive, else −1
- * @returns settings that undo the faults. Never throws.
+ * @returns settings that undo the faults; NaN where the vector is too short. Never throws.
  */
 export function settingsOf(vector: ArrayLike<number>, heelSign: 1 | -1): SensorSettings {
   const at = (name: ParameterName): number => vector[INDEX_OF[name]] ?? Number.NaN;

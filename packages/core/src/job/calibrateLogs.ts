@@ -33,6 +33,7 @@ const withVariation = (rows: readonly LegRow[], { variation }: Boat): readonly L
  *
  * @param logs of one recording, made with the same settings active
  * @param boat what is known of her; `settings` are those that were active in the instruments
+ * @param run progress and a signal to call it off
  * @returns an answer, solved or not
  * @throws UnusableLog where a log cannot be used; what the chunks throw; the signal's reason when aborted
  */

@@ -8,6 +8,7 @@ import type { LegRow } from "../sailing/legRow.ts";
 
 const unknown = (rows: readonly LegRow[]): Float64Array => new Float64Array(rows.length).fill(Number.NaN);
 
+/** Standardised innovations of a series after the fit (M44); NaN in rows that have none. */
 function residuals(
   name: "direction" | "logSpeed",
   rows: readonly LegRow[],
@@ -26,8 +27,10 @@ const speeds = (rows: readonly LegRow[], states: ImpliedStates): Float64Array =>
 /**
  * The true wind row by row before and after, for the picture.
  *
+ * @param rows in time order
  * @param before what the computer on board makes of the rows
  * @param after what the fitted settings make of them; undefined where the fit is unsolved
+ * @param overGround whether the wind is that over the ground, else over the water
  * @returns directions unwrapped; all that comes after NaN where there is none. Never throws.
  */
 export function windTrack(

@@ -1,12 +1,12 @@
 import { Matrix, SingularValueDecomposition } from "ml-matrix";
 import type { WanderScales } from "../fit/boatFit.ts";
-import type { ImpliedStates } from "../fit/impliedState.ts";
+import { IMPLIED_PLACES, type ImpliedStates, impliedStates } from "../fit/impliedState.ts";
 import { type SeriesName, seriesValue, unwrapDirections, WANDER_PRIORS } from "../fit/sailingSeries.ts";
 import { seriesNoise } from "../fit/seriesNoise.ts";
 import { type WanderModel, whiten } from "../fit/stateSpace.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { radians } from "../units.ts";
-import type { Agreement, Agreements } from "./agreement.ts";
+import type { Agreements } from "./agreement.ts";
 
 /** Level apparent wind angles below this are upwind. */
 const UPWIND = radians(55);
@@ -89,13 +89,40 @@ function regression(innovations: Float64Array, columns: number): readonly Contra
   });
 }
 
-const changes = (flags: readonly number[]): number =>
-  flags.filter((flag, index) => index > 0 && flag !== flags[index - 1]).length;
+const changes = (flags: ArrayLike<number>): number =>
+  Array.from(flags).filter((flag, index, all) => index > 0 && flag !== all[index - 1]).length;
+
+/** The rows under sail with their states. */
+function underSail(rows: readonly LegRow[], states: ImpliedStates) {
+  const sailing = [...rows.keys()].filter((index) => rows[index]!.kind === "sailing");
+  const picked = impliedStates(sailing.length);
+  for (const place of IMPLIED_PLACES) {
+    sailing.forEach((row, index) => {
+      picked[place][index] = states[place][row]!;
+    });
+  }
+  return { sailed: sailing.map((index) => rows[index]!), picked };
+}
+
+/** What one of the wind's series has in step with the tack, and with the point of sailing where both were sailed. */
+function contrasts(
+  name: "direction" | "logSpeed",
+  sailed: readonly LegRow[],
+  states: ImpliedStates,
+  flags: readonly Float64Array[],
+  scales: WanderScales | undefined,
+): { readonly onTack: Contrast; readonly onPoint: Contrast } {
+  if (sailed.length === 0) return { onTack: UNSEEN, onPoint: UNSEEN };
+  const columns = [windSeries(name, states), ...flags];
+  const { innovations } = whitened(name, sailed, states, columns, wanderOf(name, scales));
+  const [onTack = UNSEEN, onPoint = UNSEEN] = regression(innovations, columns.length);
+  return { onTack, onPoint };
+}
 
 /**
  * M61. The three agreements: direction and ln speed of the true wind regressed on the tack and on whether she sails upwind,
  * both whitened by the wander of the wind (M44), so that what is near in time weighs most and the standard errors hold the
- * wind's own shifts. Rows under power count for the level of the wind only by their place in time.
+ * wind's own shifts. Rows under power are left out.
  *
  * @param rows in time order
  * @param states what they imply, before or after
@@ -107,31 +134,15 @@ export function agreementsOf(
   states: ImpliedStates,
   scales?: WanderScales,
 ): Agreements {
-  const sailing = [...rows.keys()].filter((index) => rows[index]!.kind === "sailing");
-  const sailed = sailing.map((index) => rows[index]!);
-  const picked = Object.fromEntries(
-    Object.entries(states).map(([place, column]) => [place, Float64Array.from(sailing, (i) => column[i]!)]),
-  ) as unknown as ImpliedStates;
+  const { sailed, picked } = underSail(rows, states);
   const tack = Float64Array.from(sailed, (row) => (row.tack === "starboard" ? 0.5 : -0.5));
   const upwind = picked.apparentAngle.map((angle) => (Math.abs(angle) < UPWIND ? 0.5 : -0.5));
-  const [direction, speed] = (["direction", "logSpeed"] as const).map((name) => {
-    const both = changes([...upwind]) > 0;
-    const columns = [windSeries(name, picked), tack, ...(both ? [upwind] : [])];
-    if (sailed.length === 0) return [UNSEEN, UNSEEN];
-    const { innovations } = whitened(name, sailed, picked, columns, wanderOf(name, scales));
-    const [onTack = UNSEEN, onPoint = UNSEEN] = regression(innovations, columns.length);
-    return [onTack, onPoint];
-  }) as [[Contrast, Contrast], [Contrast, Contrast]];
-  const tacks = changes([...tack]);
-  const agreement = (kind: Agreement["kind"], { value, sd }: Contrast, contrasts: number): Agreement => ({
-    kind,
-    value,
-    sd,
-    contrasts,
-  });
+  const flags = changes(upwind) > 0 ? [tack, upwind] : [tack];
+  const direction = contrasts("direction", sailed, picked, flags, scales);
+  const speed = contrasts("logSpeed", sailed, picked, flags, scales);
   return [
-    agreement("direction between tacks", direction[0], tacks),
-    agreement("direction upwind against downwind", direction[1], changes([...upwind])),
-    agreement("speed between tacks", speed[0], tacks),
+    { kind: "direction between tacks", ...direction.onTack, contrasts: changes(tack) },
+    { kind: "direction upwind against downwind", ...direction.onPoint, contrasts: changes(upwind) },
+    { kind: "speed between tacks", ...speed.onTack, contrasts: changes(tack) },
   ];
 }

@@ -9,6 +9,7 @@ import type { SensorSettings } from "../sensors/parameters.ts";
 
 const HEEL = MOMENT_CHANNELS.indexOf("heel");
 
+/** A row made ready for its measured states alone, which do not look at what is usual. */
 const evidenceOf = (row: LegRow, channels: RecordingChannels): RowEvidence => ({
   row,
   time: row.start + row.duration / 2,
@@ -17,7 +18,12 @@ const evidenceOf = (row: LegRow, channels: RecordingChannels): RowEvidence => ({
   nominal: new Float64Array(),
 });
 
-/** Rows' implied states once faults are undone, averaged over their seconds (M49, M50). Never throws. */
+/**
+ * Rows' implied states once faults are undone, averaged over their seconds (M49, M50).
+ *
+ * @param settings on the base that the rows count from
+ * @returns a state a row, NaN where a channel is missing. Never throws.
+ */
 export function statesCorrected(rows: readonly LegRow[], settings: SensorSettings): ImpliedStates {
   const channels = channelsOf(rows);
   return measuredStates(
@@ -39,6 +45,7 @@ const upright = (evidence: RowEvidence): RowEvidence => ({
  * as far as it corrects them.
  *
  * @param rows on the base that `active` counts from
+ * @param computer what it corrects for
  * @returns states as `statesCorrected`. Never throws.
  */
 export function statesOnBoard(
