@@ -13,6 +13,7 @@ import { settingsOf, vectorOf } from "../../packages/core/src/fit/settingsVector
 import { bestTrueWind, keyedReading } from "../../packages/core/src/report/bestWind.ts";
 import type { TableRow } from "../../packages/core/src/report/cells.ts";
 import { apparentForComputer, computerTrueWind } from "../../packages/core/src/report/computer.ts";
+import { isTold } from "../../packages/core/src/report/deviationCard.ts";
 import { estimateOf } from "../../packages/core/src/report/estimate.ts";
 import { keyedSettings, withSettled } from "../../packages/core/src/report/keyed.ts";
 import { anyStandsOut } from "../../packages/core/src/report/standsOut.ts";
@@ -186,7 +187,7 @@ describe("the table (M67)", () => {
           agrees(angleBetween(shown.angle, best.angle), 0, ROUNDING, BECAUSE);
           agrees(shown.speed, best.speed, ROUNDING, BECAUSE);
         }
-        for (const { trueWind, cell } of tables.tableAdvice === "key in" ? tables.worked : []) {
+        for (const { trueWind, cell } of sure ? tables.worked : []) {
           agrees(trueWind.angle, bestTrueWind(cell.typical, standing).angle, ROUNDING, BECAUSE);
         }
         if (sure) expect(tables.tableAdvice).toBe("key in");
@@ -288,6 +289,21 @@ describe("the table (M67)", () => {
     const all = clean!.reduce((sum, { count }) => sum + count, 0);
     expect(all).toBeLessThanOrEqual(rows.length);
     expect(all).toBeGreaterThan(0.95 * rows.length);
+  });
+});
+
+describe("the deviation card", () => {
+  it("tells nothing of headings that were not held", () => {
+    const east = rows.map((row) => ({ ...row, mean: { ...row.mean, heading: radians(90) } }));
+    const { deviation } = correctionTables(
+      sureFit(fitFixture().settings),
+      "sensors without corrections",
+      noCorrections,
+      boatWith({ correctsHeel: true, correctsLeeway: true, table: "true" }),
+      east,
+    );
+    const told = deviation.filter(isTold).map(({ heading }) => Math.round(degrees(heading)));
+    expect(told).toEqual([75, 90, 105]);
   });
 });
 

@@ -248,6 +248,74 @@ describe("the words", () => {
     expect(unknown.answer.words.couldNotTell.join(" ")).toContain("boat file");
   });
 
+  it("say that the computer is assumed where no boat file tells of one, and that what was keyed in is unknown", () => {
+    const { answer, rows } = solved;
+    const one = { rows, answer: { ...answer, base: "unknown corrections" as const } };
+    const assumed = told(one);
+    const boat = { ...UNKNOWN_BOAT, computerIs: "given" as const };
+    const tables = correctionTables(fitFixture(), answer.base, answer.active, boat, rows);
+    const given = { answer: { ...answer, words: plainWords(answer, boat, tables) }, tables };
+    for (const [{ answer: said, tables: laid }, isAssumed] of [
+      [assumed, true],
+      [given, false],
+    ] as const) {
+      const page = htmlReport({ answer: said, tables: laid, rows, boatName: UNKNOWN_BOAT.name }, "");
+      for (const text of [printedSummary(said, laid).replace(/\s+/g, " "), page]) {
+        expect(text.includes("No boat file tells what computer is on board")).toBe(isAssumed);
+        expect(text.includes("as the boat file says")).toBe(!isAssumed);
+        expect(text.includes("What was keyed in while this was recorded is not known")).toBe(isAssumed);
+      }
+      expect(page).not.toContain(UNKNOWN_BOAT.name);
+    }
+  });
+
+  it("key in nothing that is no more than its doubt, and say the doubt of what is hardly more", () => {
+    const { answer, rows } = solved;
+    const fit = fitFixture();
+    const at = fit.parameters.findIndex(({ name }) => name === "vane.mastheadOffset");
+    const offsetOf = (share: number) => {
+      const covariance = Float64Array.from(fit.covariance);
+      const sd = fit.parameters[at]!.value / (share * 1.96);
+      covariance[at * (fit.parameters.length + 1)] = sd ** 2;
+      const parameters = fit.parameters.map((each, index) => (index === at ? { ...each, sd } : each));
+      const sail = told({ rows, answer: { ...answer, fit: { ...fit, covariance, parameters } } });
+      const words = sail.answer.words.keyIn.find((sentence) => sentence.includes("masthead offset")) ?? "";
+      const [, record = ""] = /^setting,(masthead offset,.*)$/m.exec(tablesCsv(sail.tables!)) ?? [];
+      const printed = printedSummary(sail.answer, sail.tables);
+      const [row = ""] = /masthead offset .*/.exec(printed) ?? [];
+      return { words, record, row };
+    };
+    const within = offsetOf(0.97);
+    expect(within.words).toBe("");
+    expect(within.record).toMatch(/leave alone$/m);
+    expect(within.row).toContain("leave as it is");
+    const hardly = offsetOf(1.03);
+    expect(hardly.words).toContain("hardly more than its own doubt");
+    expect(hardly.words).toContain("wind shear");
+    expect(hardly.record).toMatch(/key in with doubt$/m);
+    expect(hardly.row).toContain("key in, with doubt");
+    const sure = offsetOf(3);
+    expect(sure.words).not.toContain("hardly");
+    // under sail alone, on one day, shear may be in it however narrow the interval
+    expect(sure.words).toContain("wind shear");
+  });
+
+  it("key in the boat speed of both tacks, or of none", () => {
+    const { settings } = told(solved).tables!;
+    const gains = settings.filter(({ name }) => name.startsWith("boat speed gain"));
+    expect(new Set(gains.map(({ advice }) => advice)).size).toBe(1);
+    for (const { doubts, advice } of settings) if (advice !== "key in") expect(doubts).toEqual([]);
+  });
+
+  it("give an amount to add to a reading in every sentence that keys in a setting", () => {
+    const sentences = told(solved).answer.words.keyIn.filter((sentence) => /^(Add|Set) /.test(sentence));
+    expect(sentences.length).toBeGreaterThan(3);
+    for (const sentence of sentences)
+      expect(sentence).toMatch(
+        /^Add [+−][\d.]+(°| kn| %) \(± [^)]*\) to the .* reading|^Set the leeway coefficient to/,
+      );
+  });
+
   it("leave alone what stands in the instruments already", () => {
     const { answer, rows } = solved;
     const settled = told({ rows, answer: { ...answer, active: fitFixture().settings } });

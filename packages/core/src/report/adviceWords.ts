@@ -1,5 +1,5 @@
 import type { Boat } from "../calibration/boat.ts";
-import { counted } from "./format.ts";
+import { counted, LEARNT } from "./format.ts";
 import { amountText, type Doubt, intervalText, type SettingName, type SingleSetting } from "./settings.ts";
 import { isWithinDoubt } from "./standsOut.ts";
 import { type CorrectionTables, learntCells } from "./tables.ts";
@@ -61,11 +61,14 @@ function speedTogether(settings: readonly SingleSetting[]): readonly string[] {
 function tableSentence({ computer, cells, tableAdvice }: CorrectionTables): readonly string[] {
   if (computer.table === "none" || tableAdvice !== "key in") return [];
   const learnt = learntCells(cells);
-  const within = learnt.flatMap(({ angle, speed }) => [angle, speed]).filter(isWithinDoubt).length;
+  const entries = learnt
+    .flatMap(({ angle, speed }) => [angle, speed])
+    .filter(({ informed }) => informed >= LEARNT);
+  const within = entries.filter(isWithinDoubt).length;
   const doubt =
     within === 0
       ? ""
-      : ` Of these ${counted(2 * learnt.length, "entry", "entries")} of angle and speed, ${within} ${within === 1 ? "is" : "are"} no more than ${within === 1 ? "its" : "their"} own doubt; fill them in as well, so that neighbouring cells go together.`;
+      : ` Of these ${counted(entries.length, "entry", "entries")} of angle and speed, ${within} ${within === 1 ? "is" : "are"} no more than ${within === 1 ? "its" : "their"} own doubt; fill them in as well, so that neighbouring cells go together.`;
   return [
     `Fill the table over ${computer.table} wind speed and angle in the ${counted(learnt.length, "cell")} that the data support: add each entry to the reading that comes after the settings above, and leave what is blank or not learnt as it is.${doubt}`,
   ];
@@ -85,7 +88,7 @@ export function keyInWords(answer: WordlessAnswer, tables: CorrectionTables): re
   const deviation =
     tables.deviationAdvice === "key in"
       ? [
-          "Key in the deviation card: it tells what to add to the heading reading on each heading once the alignment (A) is set.",
+          `Key in the deviation card: it tells what to add to the heading reading, on ${tables.deviation.every(({ sailed }) => sailed) ? "each heading" : "the headings that were held"}, once the alignment (A) is set.`,
         ]
       : [];
   const sentences = [

@@ -1,5 +1,6 @@
 import { degrees, knots } from "../units.ts";
 import { type Band, bandsSpanned } from "./cells.ts";
+import { isTold } from "./deviationCard.ts";
 import type { TableCell } from "./entries.ts";
 import type { Estimate } from "./estimate.ts";
 import { HALF_WIDTH_95, LEARNT } from "./format.ts";
@@ -134,12 +135,12 @@ function cellRecords({ cells, computer, tableAdvice }: CorrectionTables): readon
  */
 export function tablesCsv(tables: CorrectionTables): string {
   const deviation = tables.deviation.map(
-    ({ heading, estimate }): CsvRecord => ({
+    (entry): CsvRecord => ({
       kind: "deviation",
       name: "deviation",
-      compass_heading_deg: rounded(degrees(heading)),
-      ...amount(estimate, "degrees"),
-      advice: estimate.informed >= LEARNT ? tables.deviationAdvice : "not learnt",
+      compass_heading_deg: rounded(degrees(entry.heading)),
+      ...(entry.sailed ? amount(entry.estimate, "degrees") : {}),
+      advice: isTold(entry) ? tables.deviationAdvice : entry.sailed ? "not learnt" : "not sailed",
     }),
   );
   const records = [...tables.settings.map(settingRecord), ...deviation, ...cellRecords(tables)];

@@ -56,8 +56,11 @@ const EXERCISES: readonly Exercise[] = [
       "Sail or motor two pairs of reciprocal headings, four minutes each way, at two different speeds: that separates the boat speed from the current.",
   },
   {
-    when: ({ solved, has, unlearnt }) =>
-      solved && has("headingMagnetic") && unlearnt("compass.a", "compass.b", "compass.c"),
+    when: ({ solved, has, unlearnt, tables }) =>
+      solved &&
+      has("headingMagnetic") &&
+      (unlearnt("compass.a", "compass.b", "compass.c") ||
+        tables?.deviation.some(({ sailed }) => !sailed) === true),
     sentence:
       "Motor one slow circle to each side in flat water, about four minutes a circle, clear of steel and of other boats: that gives the deviation on every heading.",
   },

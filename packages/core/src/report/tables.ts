@@ -2,7 +2,7 @@ import type { Boat, OnboardComputer, SettingsBase } from "../calibration/boat.ts
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import { ANGLE_BANDS, type TableRow, tableCells } from "./cells.ts";
-import { type DeviationEntry, deviationCard } from "./deviationCard.ts";
+import { type DeviationEntry, deviationCard, isTold } from "./deviationCard.ts";
 import { lookedUpWind, type TableCell, tableCell } from "./entries.ts";
 import { LEARNT } from "./format.ts";
 import { keyedSettings } from "./keyed.ts";
@@ -39,7 +39,9 @@ export const learntCells = (cells: readonly TableCell[]): readonly TableCell[] =
 
 /** Whether any heading asks for a change of the card beyond its doubt (M65). */
 const cardAdvice = (card: readonly DeviationEntry[]): WholeAdvice =>
-  anyStandsOut(card.map(({ estimate, present }) => ({ ...estimate, value: estimate.value - present })))
+  anyStandsOut(
+    card.filter(isTold).map(({ estimate, present }) => ({ ...estimate, value: estimate.value - present })),
+  )
     ? "key in"
     : "leave alone";
 
@@ -73,7 +75,7 @@ export function correctionTables(
   const cells = tableCells(rows, (row) => lookedUpWind(row, keyed, computer), ANGLE_BANDS[place]).map(
     (cell) => tableCell(cell, fit, keyed, fitted, computer),
   );
-  const deviation = deviationCard(fit, active);
+  const deviation = deviationCard(fit, active, rows);
   const tableAdvice = tableAdviceOn(cells, computer);
   return {
     computer,

@@ -6,6 +6,7 @@ import { radians } from "../units.ts";
 import { keyedReading } from "./bestWind.ts";
 import { computerTrueWind, type WindReading } from "./computer.ts";
 import type { TableCell } from "./entries.ts";
+import type { Estimate } from "./estimate.ts";
 import { LEARNT } from "./format.ts";
 
 /** One reading followed through the settings and the table to the true wind that the computer then shows. */
@@ -31,7 +32,8 @@ function worked(
   withTable: boolean,
 ): WorkedReading {
   const { apparent, state } = keyedReading(cell.typical, keyed);
-  const added = withTable ? { angle: cell.angle.value, speed: cell.speed.value } : { angle: 0, speed: 0 };
+  const entered = ({ value, informed }: Estimate): number => (withTable && informed >= LEARNT ? value : 0);
+  const added = { angle: entered(cell.angle), speed: entered(cell.speed) };
   const afterTable = {
     angle: wrapAngle(cell.reading.angle + added.angle),
     speed: cell.reading.speed + added.speed,

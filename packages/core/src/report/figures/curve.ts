@@ -13,6 +13,18 @@ export interface Curve {
   readonly withBand: boolean;
 }
 
+/** From where to where (exclusive) the estimates were learnt without a break. */
+function stretches(estimates: readonly Estimate[]): readonly (readonly [number, number])[] {
+  const found: [number, number][] = [];
+  estimates.forEach(({ informed }, index) => {
+    const last = found.at(-1);
+    if (!(informed >= LEARNT)) return;
+    if (last && last[1] === index) last[1] = index + 1;
+    else found.push([index, index + 1]);
+  });
+  return found;
+}
+
 /** The curve in degrees, broken where it was not learnt, with its 95 % band below it. Never throws. */
 export function curveTraces({ name, along, estimates, color, dash, withBand }: Curve): readonly JsonObject[] {
   const shown = (offset: number) =>
@@ -21,17 +33,21 @@ export function curveTraces({ name, along, estimates, color, dash, withBand }: C
         informed >= LEARNT ? degrees(value + offset * HALF_WIDTH_95 * sd) : Number.NaN,
       ),
     );
-  const edge = (offset: number, more: JsonObject): JsonObject => ({
+  const edge = ([from, to]: readonly [number, number], offset: number, more: JsonObject): JsonObject => ({
     type: "scatter",
     mode: "lines",
-    x: along,
-    y: shown(offset),
+    x: along.slice(from, to),
+    y: shown(offset).slice(from, to),
     line: { width: 0 },
     showlegend: false,
     hoverinfo: "skip",
     ...more,
   });
-  const band = [edge(-1, {}), edge(1, { fill: "tonexty", fillcolor: "--band" })];
+  // a fill runs across gaps, so each stretch has its own
+  const band = stretches(estimates).flatMap((stretch) => [
+    edge(stretch, -1, {}),
+    edge(stretch, 1, { fill: "tonexty", fillcolor: "--band" }),
+  ]);
   return [
     ...(withBand ? band : []),
     {

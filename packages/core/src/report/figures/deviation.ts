@@ -1,7 +1,7 @@
 import type { SolvedBoatFit } from "../../fit/boatFit.ts";
 import { degrees, radians } from "../../units.ts";
 import type { TableRow } from "../cells.ts";
-import { deviationBesideA } from "../deviationCard.ts";
+import { deviationBesideA, wasSailed } from "../deviationCard.ts";
 import { estimateOf } from "../estimate.ts";
 import { LEARNT, plain } from "../format.ts";
 import { curveTraces, rugTrace } from "./curve.ts";
@@ -23,15 +23,16 @@ export function deviationFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): 
   const sailed = rows.map(({ mean }) => degrees(mean.heading)).filter((heading) => !Number.isNaN(heading));
   if (sailed.length === 0) return undefined;
   const headings = Array.from({ length: 73 }, (_, n) => 5 * n);
-  const estimates = headings.map((heading) =>
-    estimateOf(({ compass }) => deviationBesideA(radians(heading), compass), fit),
-  );
+  const estimates = headings.map((heading) => {
+    const estimate = estimateOf(({ compass }) => deviationBesideA(radians(heading), compass), fit);
+    return wasSailed(radians(heading), rows) ? estimate : { ...estimate, informed: Number.NaN };
+  });
   const learnt = estimates.filter(({ informed }) => informed >= LEARNT);
   const reach = Math.max(2, ...learnt.map(({ value, sd }) => degrees(Math.abs(value) + 2 * sd))) * 1.15;
   const words = `${sentence(
     headings.length,
     learnt.map(({ value }) => degrees(value)),
-  )} The band is the 95 % interval, the line stops where nothing was learnt; ticks are the headings that were held.`;
+  )} The band is the 95 % interval, the line stops where nothing was sailed or learnt; ticks are the headings that were held.`;
   const every = thinning(sailed.length, MOST_TICKS);
   return {
     id: "deviation",

@@ -9,7 +9,7 @@ export const SCRIPT = `
   const root = document.documentElement;
   const config = { displaylogo: false, showSendToCloud: false, plotlyServerURL: "", displayModeBar: false, scrollZoom: false };
   const PRINT_WIDTH = 680;
-  const PRINT_HEIGHT = 0.75;
+  const printHeight = (height) => Math.max(260, Math.round(0.6 * height));
 
   function coloured(value, colours) {
     if (typeof value === "string") return value.startsWith("--") ? colours.getPropertyValue(value).trim() : value;
@@ -24,7 +24,7 @@ export const SCRIPT = `
     for (const { id, traces, layout, height } of figures) {
       const place = document.getElementById(id);
       const space = width || place.clientWidth;
-      const tall = width ? Math.round(PRINT_HEIGHT * height) : height;
+      const tall = width ? printHeight(height) : height;
       const sized = { ...layout, hoverlabel, dragmode: false, width: space, height: tall };
       Plotly.react(place, coloured(traces, colours), coloured(sized, colours), config);
     }

@@ -1,6 +1,6 @@
 import { degrees, knots } from "../../units.ts";
 import type { WindReading } from "../computer.ts";
-import type { DeviationEntry } from "../deviationCard.ts";
+import { type DeviationEntry, isTold } from "../deviationCard.ts";
 import { informedInWords, LEARNT, plain, signed, threeFigures, unbroken, withInterval } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
 import { amountText, intervalText, type SingleSetting } from "../settings.ts";
@@ -63,36 +63,40 @@ const WORKED_HEADS = {
 } as const;
 
 /** One reading of each tack, worked through what is keyed in. Never throws. */
-export const workedTable = ({ worked, computer }: CorrectionTables): Markup =>
-  worked.length === 0
+export const workedTable = ({ worked, computer, tableAdvice }: CorrectionTables): Markup => {
+  const place = tableAdvice === "key in" ? computer.table : "none";
+  return worked.length === 0
     ? NOTHING
     : html`<h3>One reading worked through on each tack</h3>
 ${describedTable(
   "worked-description",
   "Check the signs with these: wind angle to the bow (starboard positive) and wind speed.",
   html`<table aria-labelledby="worked-description">
-<thead><tr><th scope="col">Tack</th>${WORKED_HEADS[computer.table].map((head) => html`<th scope="col" class="number">${head}</th>`)}</tr></thead>
-<tbody>${worked.map((one) => workedRow(one, computer.table))}</tbody>
+<thead><tr><th scope="col">Tack</th>${WORKED_HEADS[place].map((head) => html`<th scope="col" class="number">${head}</th>`)}</tr></thead>
+<tbody>${worked.map((one) => workedRow(one, place))}</tbody>
 </table>`,
 )}`;
+};
 
-const deviationCell = ({ heading, estimate }: DeviationEntry): Markup => {
-  const text =
-    estimate.informed >= LEARNT
-      ? withInterval(degrees(estimate.value), degrees(estimate.sd), 1, "°")
-      : "not learnt";
+const deviationCell = (entry: DeviationEntry): Markup => {
+  const { heading, estimate, sailed } = entry;
+  const text = isTold(entry)
+    ? withInterval(degrees(estimate.value), degrees(estimate.sd), 1, "°")
+    : sailed
+      ? "not learnt"
+      : "not sailed";
   return html`<th scope="row" class="number">${threeFigures(degrees(heading))}°</th><td class="number">${text}</td>`;
 };
 
 /** The deviation card in three columns of eight headings. Never throws. */
-export function deviationTable({ deviation }: CorrectionTables): Markup {
+export function deviationTable({ deviation, deviationAdvice }: CorrectionTables): Markup {
   const rows = deviation.length / 3;
   const line = (index: number): Markup =>
     html`<tr>${[0, 1, 2].map((column) => deviationCell(deviation[index + column * rows]!))}</tr>`;
   const head = html`<th scope="col" class="number">Compass</th><th scope="col" class="number">Add</th>`;
   return describedTable(
     "deviation-description",
-    "Deviation card: added to the heading once the alignment (A) is set, boat upright, with 95 % intervals.",
+    `Deviation card: added to the heading reading once the alignment (A) is set, boat upright, with 95 % intervals.${deviationAdvice === "key in" ? "" : " Leave it alone: no entry asks for more than chance brings among so many."}`,
     html`<table aria-labelledby="deviation-description">
 <thead><tr>${[head, head, head]}</tr></thead>
 <tbody>${Array.from({ length: rows }, (_, index) => line(index))}</tbody>

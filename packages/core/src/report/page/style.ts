@@ -86,6 +86,10 @@ footer { color: var(--muted); font-size: 0.9rem; padding-block: 2.5rem 3rem; }
   .quiet[id] { break-after: avoid; }
   body > * { max-width: none; padding-inline: 0; }
   header { padding-top: 0; }
+  section { padding-top: 0; margin-top: 1rem; break-before: auto; }
+  section::before { margin-bottom: 0.75rem; }
+  h2 { margin-bottom: 0.4rem; }
+  figure { margin-top: 0.4rem; }
   nav { display: none; }
   .drawing { min-height: 0 !important; }
   figure, .agreement, tr, .grid tbody, li { break-inside: avoid; }

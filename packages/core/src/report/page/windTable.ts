@@ -13,14 +13,14 @@ const inEdgeUnit = (value: number, quantity: WindQuantity): number =>
   quantity === "angle" ? degrees(value) : knots(value);
 
 /** The amount, below it its interval and the evidence; empty where nothing was sailed. */
-function entry(cell: TableCell | undefined, quantity: WindQuantity): Markup {
+function entry(cell: TableCell | undefined, quantity: WindQuantity, isLeftAlone: boolean): Markup {
   if (!cell) return html`<td></td>`;
   const { value, sd, informed } = cell[quantity];
   const legs = counted(cell.legs, "leg");
   if (!(informed >= LEARNT))
     return html`<td><span class="unlearnt">not learnt</span><span class="evidence">${legs}</span></td>`;
   const half = HALF_WIDTH_95 * sd;
-  const small = isWithinDoubt(cell[quantity]) ? " small-change" : "";
+  const small = isLeftAlone || isWithinDoubt(cell[quantity]) ? " small-change" : "";
   return html`<td><span class="entry${small}">${signed(inEdgeUnit(value, quantity), 1)}</span><span class="evidence">± ${plain(inEdgeUnit(half, quantity), 1)} · ${legs}</span></td>`;
 }
 
@@ -29,17 +29,18 @@ const bandText = ({ low, high }: Band, unit: (value: number) => number): string 
 
 /** The rows of one band of wind speed: its name, then a row for each tack. */
 function bandRows(
-  { cells }: CorrectionTables,
+  { cells, computer, tableAdvice }: CorrectionTables,
   quantity: WindQuantity,
   windBand: Band,
   angles: readonly Band[],
 ): Markup {
+  const isLeftAlone = computer.table !== "none" && tableAdvice === "leave alone";
   const rows = (["starboard", "port"] as const).map((tack) => {
     const entries = angles.map((angleBand) => {
       const found = cells.find(
         (cell) => cell.tack === tack && cell.windBand === windBand && cell.angleBand === angleBand,
       );
-      return entry(found, quantity);
+      return entry(found, quantity, isLeftAlone);
     });
     return html`<tr><th scope="row">${tackName(tack)}</th>${entries}</tr>`;
   });
@@ -62,6 +63,8 @@ function description({ computer, tableAdvice }: CorrectionTables, quantity: Wind
 
 /** The table of one quantity over wind speed and angle. Never throws. */
 function windTable(tables: CorrectionTables, quantity: WindQuantity): Markup {
+  if (tables.cells.every((cell) => !(cell[quantity].informed >= LEARNT)))
+    return html`<p>This recording tells nothing to add to the wind ${quantity} in any cell.</p>`;
   const { winds, angles } = bandsSpanned(tables.cells);
   const id = `wind-${quantity}-description`;
   return describedTable(
