@@ -87,11 +87,11 @@ describe("nominal states (M48)", () => {
 describe("spread points (M49)", () => {
   const factors = fc.array(between(-0.5, 0.5), { minLength: CHANNELS ** 2, maxLength: CHANNELS ** 2 });
   const missing = fc.subarray([...MOMENT_CHANNELS], { maxLength: 3 });
-  /** F Fᵀ is a covariance whatever F is. */
+  /** F Fᵀ is a covariance whatever F is; with something of its own for each channel it has a firm factor. */
   const product = (factor: readonly number[]) =>
     Float64Array.from({ length: CHANNELS ** 2 }, (_, index) => {
       const [row, column] = [Math.floor(index / CHANNELS), index % CHANNELS];
-      let sum = 0;
+      let sum = row === column ? 0.01 : 0;
       for (let k = 0; k < CHANNELS; k++) sum += factor[row * CHANNELS + k]! * factor[column * CHANNELS + k]!;
       return sum;
     });
@@ -126,13 +126,24 @@ describe("spread points (M49)", () => {
           for (let column = 0; column < CHANNELS; column++) {
             const there = mean[MOMENT_CHANNELS[column]!]!;
             if (Number.isNaN(there)) continue;
-            // variances below the square of 1e-9 count as none, so a covariance may be off by the other's sd times that
             const found = average((point) => (point[row]! - here) * (point[column]! - there));
-            expect(found).toBeCloseTo(covariance[row * CHANNELS + column]!, 8);
+            expect(found).toBeCloseTo(covariance[row * CHANNELS + column]!, 12);
           }
         }
       }),
     );
+  });
+
+  it("know of channels in lockstep, whose covariance is singular", () => {
+    const covariance = new Float64Array(CHANNELS ** 2);
+    for (const row of [1, 2])
+      for (const column of [1, 2]) covariance[row * CHANNELS + column] = row * column * 0.3;
+    const points = spreadPoints(
+      handmadeRow({ leg: 0, at: 0, mean: { awa: 0.5, aws: 7, stw: 3 }, covariance }),
+    );
+    for (const point of points) expect(point[2]! - 3).toBeCloseTo(2 * (point[1]! - 7), 9);
+    const variance = points.reduce((sum, point) => sum + (point[1]! - 7) ** 2, 0) / points.length;
+    expect(variance).toBeCloseTo(0.3, 12);
   });
 
   it("lie on the mean where a channel stood still", () => {

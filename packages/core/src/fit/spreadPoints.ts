@@ -3,13 +3,17 @@ import { measuredValues } from "./nominalState.ts";
 
 const CHANNELS = MOMENT_CHANNELS.length;
 
+/** A variance of which other channels explain all but this share is rounding: a factor of it would be noise. */
+const LEAST_OWN_SHARE = 1e-12;
+
 /** Lower Cholesky factor of a covariance that may be singular (a channel that stood still): such columns are zero. */
 function choleskyFactor(covariance: Float64Array, size: number): Float64Array {
   const factor = new Float64Array(size * size);
   for (let column = 0; column < size; column++) {
-    let diagonal = covariance[column * size + column]!;
+    const variance = covariance[column * size + column]!;
+    let diagonal = variance;
     for (let k = 0; k < column; k++) diagonal -= factor[column * size + k]! ** 2;
-    if (!(diagonal > 1e-18)) continue;
+    if (!(diagonal > LEAST_OWN_SHARE * variance)) continue;
     const root = Math.sqrt(diagonal);
     factor[column * size + column] = root;
     for (let row = column + 1; row < size; row++) {
