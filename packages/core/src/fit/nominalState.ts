@@ -1,12 +1,15 @@
 import { wrapAngle } from "../angles.ts";
 import { type LegRow, MOMENT_CHANNELS, type MomentChannel } from "../sailing/legRow.ts";
-import { radians, type Seconds } from "../units.ts";
+import { radians } from "../units.ts";
 
 /** Legs whose mean apparent wind angles share a sector of this width count as one point of sailing. */
 const SECTOR = radians(30);
 
-/** Rows further apart than this lend each other little: the wind speed of the hour, not of the day. */
-const NEIGHBOURHOOD: Seconds = 5400;
+/** With fewer other legs of its kind a row's own leg is taken in. */
+const LEAST_OTHER_LEGS = 2;
+
+const EAST = MOMENT_CHANNELS.indexOf("east");
+const NORTH = MOMENT_CHANNELS.indexOf("north");
 
 /** Channels that follow the wind's own fluctuation, and are therefore replaced by what is usual. */
 const FOLLOWS_THE_WIND: readonly MomentChannel[] = ["awa", "aws", "stw", "heel"];
@@ -37,31 +40,31 @@ function rowsByPointOfSailing(rows: readonly LegRow[]): readonly (readonly numbe
   return [...groups.values()];
 }
 
-/** Weighted mean of a channel about a reference value, so that angles average the short way. */
-function weightedMean(
-  channel: MomentChannel,
-  reference: number,
-  members: readonly LegRow[],
-  weights: ArrayLike<number>,
-) {
-  let sum = 0;
-  let total = 0;
-  members.forEach((member, index) => {
-    const value = member.mean[channel];
-    const weight = weights[index] ?? 0;
-    if (Number.isNaN(value)) return;
-    sum += weight * (channel === "awa" ? wrapAngle(value - reference) : value - reference);
-    total += weight;
-  });
-  return total > 0 ? reference + sum / total : Number.NaN;
+/** Mean over the rows that have it; NaN where none does. */
+function meanOf(rows: readonly LegRow[], read: (row: LegRow) => number): number {
+  const values = rows.map(read).filter((value) => !Number.isNaN(value));
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+/** Mean apparent wind angle, averaged the short way about a reference. */
+const meanAngle = (reference: number, rows: readonly LegRow[]): number =>
+  reference + meanOf(rows, ({ mean }) => wrapAngle(mean.awa - reference));
+
+const speedOverGround = ({ mean }: LegRow): number => Math.hypot(mean.east, mean.north);
+
+/** Legs of one kind other than a row's own, or all of them where there are too few others. */
+function othersOf(row: LegRow, members: readonly LegRow[]): readonly LegRow[] {
+  const others = members.filter(({ leg }) => leg !== row.leg);
+  return new Set(others.map(({ leg }) => leg)).size >= LEAST_OTHER_LEGS ? others : members;
 }
 
 /**
- * M48. What is usual for each row's tack and point of sailing at that hour: the means of awa, aws, stw and heel over the
- * rows of its kind, weighted by exp(−|Δt| / 20 min); heading and velocity over ground stay the row's own.
+ * M48. What is usual for each row's tack and point of sailing: the means of awa, aws, stw, heel and speed over ground over
+ * the recording's other legs of its kind; heading and course over ground stay the row's own.
  *
  * The fit takes its derivatives there. Taken at the row's own values they would follow the wind's fluctuation, which is
- * the very thing that the residuals hold: that correlation is what biases upwash by about a degree.
+ * the very thing that the residuals hold, and so would means over the minutes about it: that correlation is what biases
+ * upwash by about a degree, and the wind speed sensor's threshold.
  *
  * @param rows leg rows in time order
  * @returns one array for each row, in the order of MOMENT_CHANNELS. Never throws.
@@ -70,14 +73,23 @@ export function nominalStates(rows: readonly LegRow[]): readonly Float64Array[] 
   const states = rows.map(measuredValues);
   for (const group of rowsByPointOfSailing(rows)) {
     const members = group.map((index) => rows[index]!);
-    for (const index of group) {
-      const row = rows[index]!;
-      const weights = members.map((member) => Math.exp(-Math.abs(member.start - row.start) / NEIGHBOURHOOD));
-      for (const channel of FOLLOWS_THE_WIND) {
-        const mean = weightedMean(channel, row.mean[channel], members, weights);
-        states[index]![MOMENT_CHANNELS.indexOf(channel)] = channel === "awa" ? wrapAngle(mean) : mean;
-      }
-    }
+    for (const index of group) usualFor(rows[index]!, members, states[index]!);
   }
   return states;
+}
+
+/** Puts what is usual in the place of a row's own values. */
+function usualFor(row: LegRow, members: readonly LegRow[], state: Float64Array): void {
+  const others = othersOf(row, members);
+  for (const channel of FOLLOWS_THE_WIND) {
+    const mean =
+      channel === "awa"
+        ? wrapAngle(meanAngle(row.mean.awa, others))
+        : meanOf(others, ({ mean }) => mean[channel]);
+    state[MOMENT_CHANNELS.indexOf(channel)] = mean;
+  }
+  const ratio = meanOf(others, speedOverGround) / speedOverGround(row);
+  if (!(ratio > 0 && ratio < Number.POSITIVE_INFINITY)) return;
+  state[EAST]! *= ratio;
+  state[NORTH]! *= ratio;
 }

@@ -41,9 +41,9 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
   "vane.upwash": angle(2.5, 2.5),
   "vane.upwashSlope": angle(-0.7, 0.7),
   "vane.upwashBroad": angle(0, 0.7),
-  "anemometer.threshold": { mean: 0.3, sd: 0.25 },
+  "anemometer.threshold": { mean: 0.4, sd: 0.2 },
   "anemometer.gain": { mean: 0, sd: 0.06 },
-  "anemometer.speedUp": { mean: 0.03, sd: 0.03 },
+  "anemometer.speedUp": { mean: 0.04, sd: 0.03 },
 };
 
 /** The means of the priors in the order of PARAMETER_NAMES. */

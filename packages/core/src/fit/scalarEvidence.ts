@@ -23,7 +23,7 @@ const LEAST_ROWS = 6;
  * M53. Standard deviations of what symmetry can be off by: the day's shear between masthead and sails with the boat's and
  * the crew's own asymmetry. Common practice, no source; wider where it is not known that she was steered by the sails.
  */
-const SYMMETRY_SD = { sails: radians(1.1), unknown: radians(1.4) } as const;
+const SYMMETRY_SD = { sails: radians(0.8), unknown: radians(1.1) } as const;
 const HEEL_SYMMETRY_SD: Radians = radians(0.8);
 const UPRIGHT_SD: Radians = radians(0.6);
 
