@@ -96,7 +96,7 @@ export { type SimulatedSail, simulatedSail } from "./simulate/simulatedSail.ts";
 export { secondsOfSail } from "./simulate/simulatedSeconds.ts";
 export type { Truth, TruthColumn } from "./simulate/truth.ts";
 
-// fitting, M40 to M45
+// fitting, M40 to M55
 export { leastSquares, standardDeviations } from "./fit/leastSquares.ts";
 export type {
   LeastSquares,
@@ -108,6 +108,25 @@ export type {
 export { type RobustLeastSquares, robustLeastSquares } from "./fit/robustLeastSquares.ts";
 export * from "./fit/robustWeights.ts";
 export * from "./fit/stateSpace.ts";
+export { BOAT_PRIORS, type Prior } from "./fit/priors.ts";
+export { settingsOf, vectorOf } from "./fit/settingsVector.ts";
+export type { ImpliedStates } from "./fit/impliedState.ts";
+export type { FitContext, RecordingChannels } from "./fit/fitContext.ts";
+export { channelsOf } from "./fit/recordingChannels.ts";
+export type {
+  BoatFit,
+  FittedParameter,
+  Note,
+  SolvedBoatFit,
+  UnsolvedBoatFit,
+  WanderScales,
+} from "./fit/boatFit.ts";
+export { fitBoat } from "./fit/fitBoat.ts";
+
+// judging, M60 to M64
+export { statesCorrected, statesOnBoard } from "./judge/rowWind.ts";
+export type { Agreement, Agreements } from "./judge/agreement.ts";
+export { agreementsOf } from "./judge/agreements.ts";
 
 // report
 export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
@@ -120,3 +139,12 @@ export { htmlReport, type ReportInput } from "./report/html.ts";
 export { printedSummary } from "./report/summary.ts";
 export { type CorrectionTables, correctionTables } from "./report/tables.ts";
 export { plainWords, type WordlessAnswer } from "./report/words.ts";
+
+// the jobs: from logs to answers
+export type { JobRun, LogSource, Progress } from "./job/logSource.ts";
+export { UnusableLog } from "./job/readingsOfLog.ts";
+export { type Check, checkLogs } from "./job/checkLogs.ts";
+export { type Calibrated, calibrateLogs } from "./job/calibrateLogs.ts";
+export { calibrationOf } from "./job/calibrationOf.ts";
+export { ANSWER_FILES, type AnswerFiles, answerFiles } from "./job/answerFiles.ts";
+export { type CorrectedLog, correctedLog } from "./job/correctedLog.ts";
