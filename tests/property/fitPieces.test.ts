@@ -74,6 +74,23 @@ describe("nominal states (M48)", () => {
     expect(run![place("aws")]).toBe(5);
   });
 
+  it("know nothing of the row's own leg where there are others, and keep heading and course", () => {
+    const sailed = (own: number) =>
+      Array.from({ length: 8 }, (_, index) => {
+        const leg = Math.floor(index / 2);
+        const row = beat(leg, index * 60, index === 2 ? own : 32, index === 2 ? own / 4 : 8);
+        return { ...row, mean: { ...row.mean, east: 1 + index / 10, north: -2 } };
+      });
+    const rows = sailed(38);
+    const [quiet, shifted] = [nominalStates(sailed(32))[2]!, nominalStates(rows)[2]!];
+    for (const channel of ["awa", "aws", "stw", "heel"] as const) {
+      expect(shifted[place(channel)]).toBeCloseTo(quiet[place(channel)]!, 12);
+    }
+    expect(shifted[place("heading")]).toBe(rows[2]!.mean.heading);
+    const course = Math.atan2(shifted[place("east")]!, shifted[place("north")]!);
+    expect(course).toBeCloseTo(Math.atan2(rows[2]!.mean.east, rows[2]!.mean.north), 12);
+  });
+
   it("average wind angles dead astern the short way, each on its own tack", () => {
     const [one, two] = nominalStates([beat(0, 0, 179, 6), beat(0, 30, -177, 6)]);
     expect(one![place("awa")]).toBeCloseTo(radians(179), 12);
