@@ -39,7 +39,7 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
   "leeway.coefficient": { mean: 9.5 * LEEWAY_UNIT, sd: 1.4 * LEEWAY_UNIT },
   "vane.mastheadOffset": angle(0, 3),
   "vane.upwash": angle(2.5, 2.5),
-  "vane.upwashSlope": angle(-0.7, 0.7),
+  "vane.upwashSlope": angle(-0.4, 0.5),
   "vane.upwashBroad": angle(0, 0.7),
   "anemometer.threshold": { mean: 0.4, sd: 0.2 },
   "anemometer.gain": { mean: 0, sd: 0.06 },

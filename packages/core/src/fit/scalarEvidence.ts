@@ -42,9 +42,12 @@ function upwindRows(evidence: readonly RowEvidence[], states: ImpliedStates, tac
   });
 }
 
-/** Whether both tacks were sailed alike: heel within 4°, speed within 8 %. */
+/**
+ * Whether both tacks were sailed alike: speed within 8 %, and heel as far as a zero of the sensor that is still unknown lets
+ * one see: twice the prior's 2°.
+ */
 function sailedAlike(starboard: readonly number[], port: readonly number[], states: ImpliedStates): boolean {
-  const heel = meanOver(starboard, states, "heel") + meanOver(port, states, "heel");
+  const heel = (meanOver(starboard, states, "heel") + meanOver(port, states, "heel")) / 2;
   const speeds = [starboard, port].map((rows) => meanOf(rows, states, "speed"));
   const speedRatio = Math.abs(Math.log(speeds[0]! / speeds[1]!));
   return !(Math.abs(heel) > radians(4)) && !(speedRatio > 0.08);
