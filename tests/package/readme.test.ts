@@ -26,7 +26,7 @@ describe("README.md", () => {
   });
 
   it("shows the boat file with its defaults", () => {
-    expect(boatFromFile(block("json"), "README.md")).toEqual(UNKNOWN_BOAT);
+    expect(boatFromFile(block("json"), "README.md")).toEqual({ ...UNKNOWN_BOAT, computerIs: "given" });
   });
 
   it("names every command", () => {

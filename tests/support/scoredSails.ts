@@ -138,11 +138,11 @@ export interface ScoredBoat {
   readonly best: Score;
 }
 
-/** Draws a boat with her faults, fits her on one day, scores her on another in another wind. */
-export function scoredBoat(seed: number): ScoredBoat {
-  const scenario = drawScenario(seed);
+/** Draws a boat with her faults (or with none), fits her on one day, scores her on another in another wind. */
+export function scoredBoat(seed: number, faults: "drawn" | "none" = "drawn"): ScoredBoat {
+  const scenario = drawScenario(seed, { faults });
   const fit = requireSolved(fitOf(seenSail(scenario)));
-  const other = seenSail(anotherDay(scenario, seed + 1_000_000));
+  const other = seenSail(anotherDay(scenario, seed + 1_000_000, { faults }));
   const { rows } = other.sailing;
   return {
     seed,

@@ -1,6 +1,7 @@
-import { wrapAngle } from "../angles.ts";
+import { wrapAngle, wrapDirection } from "../angles.ts";
 import { type LegRow, MOMENT_CHANNELS, type MomentChannel } from "../sailing/legRow.ts";
 import { radians } from "../units.ts";
+import type { RecordingChannels } from "./fitContext.ts";
 
 /** Legs whose mean apparent wind angles share a sector of this width count as one point of sailing. */
 const SECTOR = radians(30);
@@ -8,6 +9,7 @@ const SECTOR = radians(30);
 /** With fewer other legs of its kind a row's own leg is taken in. */
 const LEAST_OTHER_LEGS = 2;
 
+const HEADING = MOMENT_CHANNELS.indexOf("heading");
 const EAST = MOMENT_CHANNELS.indexOf("east");
 const NORTH = MOMENT_CHANNELS.indexOf("north");
 
@@ -60,22 +62,40 @@ function othersOf(row: LegRow, members: readonly LegRow[]): readonly LegRow[] {
 
 /**
  * M48. What is usual for each row's tack and point of sailing: the means of awa, aws, stw, heel and speed over ground over
- * the recording's other legs of its kind; heading and course over ground stay the row's own.
+ * the recording's other legs of its kind. Heading and course over ground stay the row's own where compass, wheel and GPS
+ * are all there; else, under sail, they are turned to the other legs' mean heading.
  *
  * The fit takes its derivatives there. Taken at the row's own values they would follow the wind's fluctuation, which is
  * the very thing that the residuals hold, and so would means over the minutes about it: that correlation is what biases
  * upwash by about a degree, and the wind speed sensor's threshold.
  *
  * @param rows leg rows in time order
+ * @param channels what the recording offers
  * @returns one array for each row, in the order of MOMENT_CHANNELS. Never throws.
  */
-export function nominalStates(rows: readonly LegRow[]): readonly Float64Array[] {
+export function nominalStates(rows: readonly LegRow[], channels: RecordingChannels): readonly Float64Array[] {
   const states = rows.map(measuredValues);
   for (const group of rowsByPointOfSailing(rows)) {
     const members = group.map((index) => rows[index]!);
-    for (const index of group) usualFor(rows[index]!, members, states[index]!);
+    for (const index of group) {
+      usualFor(rows[index]!, members, states[index]!);
+      if (!seesMotion(channels)) turnToUsual(rows[index]!, members, states[index]!);
+    }
   }
   return states;
+}
+
+/** With compass, wheel and GPS together her motion tells the compass, and the wind's part in her heading does no harm. */
+const seesMotion = ({ compass, paddle, gps }: RecordingChannels): boolean => compass && paddle && gps;
+
+/** Turns heading and course to what is usual on the other legs: steered by the wind, they follow its fluctuation too. */
+function turnToUsual(row: LegRow, members: readonly LegRow[], state: Float64Array): void {
+  const turn = meanOf(othersOf(row, members), ({ mean }) => wrapAngle(mean.heading - row.mean.heading));
+  if (row.kind === "motoring" || Number.isNaN(turn)) return;
+  const [east, north] = [state[EAST]!, state[NORTH]!];
+  state[HEADING] = wrapDirection(row.mean.heading + turn);
+  state[EAST] = east * Math.cos(turn) + north * Math.sin(turn);
+  state[NORTH] = north * Math.cos(turn) - east * Math.sin(turn);
 }
 
 /** Puts what is usual in the place of a row's own values. */

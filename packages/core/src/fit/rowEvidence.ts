@@ -21,7 +21,7 @@ export interface RowEvidence {
 
 /** Rows with their spread points (M49) and nominal values (M48). Never throws. */
 export function rowEvidence(rows: readonly LegRow[], channels: RecordingChannels): readonly RowEvidence[] {
-  const nominal = nominalStates(rows);
+  const nominal = nominalStates(rows, channels);
   return rows.map((row, index) => ({
     row,
     time: row.start + row.duration / 2,
