@@ -16,7 +16,11 @@ const BLOCK = 8192;
 
 const START = Date.UTC(2031, 5, 14, 10) / 1000;
 
-/** Numbers from 0 to 1, the same in every run. */
+/**
+ * Numbers from 0 to 1, the same in every run: a linear congruential generator, good enough to fill fields.
+ *
+ * @see W. H. Press and others, 1992, Numerical Recipes, section 7.1 (from memory; nothing is judged by them)
+ */
 function uniform(seed: number): () => number {
   let state = seed;
   return () => {

@@ -4,7 +4,9 @@
  */
 import { meanOf, rootMeanSquare, type Score, scoredBoat } from "../support/scoredSails.ts";
 
-const first = Number(process.argv[2] ?? Number.NaN);
+/** pnpm hands on the "--" that npm keeps to itself. */
+const [given] = process.argv.slice(2).filter((argument) => argument !== "--");
+const first = Number(given ?? Number.NaN);
 if (!Number.isInteger(first)) {
   process.stderr.write("usage: pnpm score -- SEED (a whole number; ten boats are drawn from it)\n");
   process.exit(2);

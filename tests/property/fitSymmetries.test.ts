@@ -121,6 +121,7 @@ describe("north and east", () => {
     rows.forEach((_, row) => {
       const direction = ({ states }: Settled) => Math.atan2(states.windEast[row]!, states.windNorth[row]!);
       const turn = angleBetween(direction(after), direction(before));
+      // 0.06°: a twentieth, as for the settings, of a direction known to a degree or so
       if (!Number.isNaN(turn)) expect(Math.abs(turn - Math.PI / 2)).toBeLessThan(0.001);
     });
   });

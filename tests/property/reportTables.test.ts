@@ -288,6 +288,7 @@ describe("the table (M67)", () => {
     expect(dirty).toEqual(clean);
     const all = clean!.reduce((sum, { count }) => sum + count, 0);
     expect(all).toBeLessThanOrEqual(rows.length);
+    // but for lone rows, which make no cell: rare in this sail
     expect(all).toBeGreaterThan(0.95 * rows.length);
   });
 });

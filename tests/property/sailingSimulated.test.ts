@@ -112,6 +112,7 @@ describe("six simulated sails", () => {
         truth.columns.sails.filter((sail, second) => sail > 0.9 && truth.columns.turning[second] === 0)
           .length,
     );
+    // regression: no source asks for three quarters; settling after turns and unsteady seconds take some of the rest
     const inRows = sails.map(({ found }) => found.seconds.sailing);
     const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
     expect(sum(inRows) / sum(sailed)).toBeGreaterThan(0.75);

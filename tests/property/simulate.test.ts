@@ -179,6 +179,7 @@ describe("the log", () => {
     const scenario = drawScenario(24, HALF_HOUR);
     const bad = { ...scenario, log: { ...scenario.log, brokenLinesPerHour: 400 } };
     const { lines, problems, blocks } = readLog(Buffer.from(`${textOf(simulatedSail(bad))}\r\n`));
+    // 400 an hour for half an hour are 200; some changes leave a line readable
     expect(lines.problems).toBeGreaterThan(50);
     expect(new Set(problems.map(({ kind }) => kind))).toContain("checksum");
     expect(rowsBySecond(blocks).size).toBeGreaterThan(0.98 * HALF_HOUR.seconds);

@@ -94,6 +94,7 @@ describe("datasets/demo", () => {
     const kinds = new Set(problems.map(({ kind }) => kind));
     expect(kinds).toEqual(new Set(["checksum", "cut", "binary"]));
     expect(lines.used + lines.ignored + lines.problems).toBe(lines.lines);
+    // broken lines are rare, as the scenario asks: fewer than 1 in 100
     expect(lines.used / lines.lines).toBeGreaterThan(0.99);
   });
 

@@ -1,8 +1,8 @@
 /**
  * SOURCE: simulation. Boats with nothing wrong (seeds 22001 to 22005), in a wind that wanders, with noise, sea and rounding.
  * MARGIN: one joint test at 5 %: the sum of ten squared ratios of tack gap to its expected standard deviation (M62) stays
- * below the 95 % point of χ² with 10 degrees of freedom, 18.31 (NIST/SEMATECH e-Handbook of Statistical Methods, table
- * 1.3.6.7.4; the value from memory).
+ * below the 95 % point of χ² with 10 degrees of freedom, 18.31 (scipy 1.17.1, chi2.ppf(0.95, 10):
+ * 18.307).
  */
 import { describe, expect, it } from "vitest";
 import { scoredBoat } from "../support/scoredSails.ts";

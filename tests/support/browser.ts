@@ -7,7 +7,7 @@ import { type Browser, chromium } from "playwright-core";
 
 const run = promisify(execFile);
 
-/** The last resort: a Chromium for Linux inside a package of the registry, installed outside the project when needed. */
+/** The last resort: a Chromium for Linux inside an npm package, installed outside the project when needed. */
 const PACKAGED = { name: "@sparticuz/chromium", version: "147.0.0" };
 
 const NAMES_ON_PATH = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];

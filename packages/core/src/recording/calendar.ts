@@ -1,4 +1,5 @@
-const MILLISECONDS_IN_A_DAY = 86_400_000;
+/** A day of UTC without leap seconds, as the count of seconds since 1970 has it. */
+export const SECONDS_IN_A_DAY = 86_400;
 
 /** Two-digit years from here on are of the last century: the first receivers counted time from 1980. */
 const FIRST_YEAR = 1980;
@@ -12,7 +13,7 @@ const FIRST_YEAR = 1980;
 export function dayNumber(year: number, month: number, day: number): number {
   const time = Date.UTC(year, month - 1, day);
   const exists = month >= 1 && month <= 12 && new Date(time).getUTCDate() === day;
-  return exists ? time / MILLISECONDS_IN_A_DAY : Number.NaN;
+  return exists ? time / (1000 * SECONDS_IN_A_DAY) : Number.NaN;
 }
 
 /** The year that two digits stand for. */

@@ -1,7 +1,6 @@
 import type { Seconds } from "../units.ts";
+import { SECONDS_IN_A_DAY } from "./calendar.ts";
 import { LONGEST_INTERVAL, type PacedRows } from "./pacedRows.ts";
-
-const DAY: Seconds = 86_400;
 
 /** All time zones lie whole quarters of an hour from UTC. */
 const ZONE_STEP: Seconds = 900;
@@ -186,19 +185,22 @@ export class LogClock {
     if (Number.isNaN(this.#shift))
       this.#setShift(Number.isNaN(latest) ? 0 : nearest(utc - latest, ZONE_STEP));
     const time = utc - this.#shift;
-    const isYesterday = Math.abs(time + DAY - latest) <= LONGEST_INTERVAL;
-    return isYesterday ? time + DAY : time;
+    const isYesterday = Math.abs(time + SECONDS_IN_A_DAY - latest) <= LONGEST_INTERVAL;
+    return isYesterday ? time + SECONDS_IN_A_DAY : time;
   }
 
   #fromTimeOfDay(timeOfDay: Seconds): Seconds {
     const latest = this.#latest;
     if (Number.isNaN(latest)) return timeOfDay;
     if (Number.isNaN(this.#shift) && !Number.isNaN(this.#lineShift)) {
-      this.#likelyShift = nearest(timeOfDay - latest - nearest(timeOfDay - latest, DAY), ZONE_STEP);
+      this.#likelyShift = nearest(
+        timeOfDay - latest - nearest(timeOfDay - latest, SECONDS_IN_A_DAY),
+        ZONE_STEP,
+      );
       return Number.NaN;
     }
     const time = timeOfDay - (Number.isNaN(this.#shift) ? 0 : this.#shift);
-    return time + nearest(latest - time, DAY);
+    return time + nearest(latest - time, SECONDS_IN_A_DAY);
   }
 
   #fromLineTime(seconds: Seconds, isTimeOfDay: boolean): Seconds {
@@ -209,6 +211,6 @@ export class LogClock {
     }
     if (Number.isNaN(this.#lineShift)) this.#lineShift = nearest(latest - seconds, ZONE_STEP);
     const time = seconds + this.#lineShift;
-    return isTimeOfDay ? time + nearest(latest - time, DAY) : time;
+    return isTimeOfDay ? time + nearest(latest - time, SECONDS_IN_A_DAY) : time;
   }
 }

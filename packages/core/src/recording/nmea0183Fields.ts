@@ -1,5 +1,6 @@
 import { wrapDirection } from "../angles.ts";
 import { degrees, type Radians, type Seconds } from "../units.ts";
+import { SECONDS_IN_A_DAY } from "./calendar.ts";
 
 /**
  * Fields of NMEA 0183 sentences as text. A missing value (NaN or infinite) is an empty field, never 0.
@@ -7,7 +8,6 @@ import { degrees, type Radians, type Seconds } from "../units.ts";
  */
 
 const FULL_TURN_DEGREES = 360;
-const SECONDS_IN_A_DAY = 86_400;
 /** Ten-thousandths of a minute of arc (0.2 m) is what most receivers print; one digit more keeps a simulated boat smooth. */
 const MINUTE_DECIMALS = 5;
 

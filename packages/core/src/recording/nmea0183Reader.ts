@@ -1,4 +1,5 @@
 import type { Seconds } from "../units.ts";
+import { SECONDS_IN_A_DAY } from "./calendar.ts";
 import { GunzipStream, isGzip } from "./gunzipStream.ts";
 import { LineScanner } from "./lineScanner.ts";
 import { lineStamp } from "./lineStamp.ts";
@@ -10,8 +11,6 @@ import { LONGEST_LINE } from "./sentenceFields.ts";
 import { OriginBook, type SentenceOrigin } from "./sentenceOrigin.ts";
 import { SentenceReader } from "./sentenceReader.ts";
 import { SourceList } from "./sourceList.ts";
-
-const SECONDS_IN_A_DAY = 86_400;
 
 /** Stamps at the head of lines have one origin, whatever the sentence. */
 const LINE_HEAD = -2;

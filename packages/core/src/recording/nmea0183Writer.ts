@@ -10,6 +10,7 @@ import {
   longitudeFields,
   timeOfDayField,
 } from "./nmea0183Fields.ts";
+import { KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND } from "./windDecoders.ts";
 
 /**
  * NMEA 0183 sentences from values in SI units and radians, with checksum (M30) and without line end. Missing (NaN)
@@ -25,8 +26,6 @@ export interface SentenceForm {
   /** Default 2. */
   readonly speedDecimals?: number;
 }
-
-const KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND = 3.6;
 
 interface Form {
   readonly talker: string;

@@ -40,6 +40,21 @@ export const TACK_MARKS = {
 /** So many decimals go into a figure: a hundredth of a degree or of a sd is finer than any screen. */
 const DECIMALS = 2;
 
+/** The upper panel, or the lower. */
+export type Panel = "" | "2";
+
+/** What the points of a tack look like, in whichever panel; one entry of the legend serves both. */
+export const tackPoints = (tack: keyof typeof TACK_MARKS, panel: Panel): JsonObject => ({
+  type: "scatter",
+  mode: "markers",
+  name: `${tack} tack`,
+  legendgroup: tack,
+  showlegend: panel === "",
+  xaxis: "x",
+  yaxis: `y${panel}`,
+  marker: { ...TACK_MARKS[tack], opacity: 0.55 },
+});
+
 /** Values for a trace; what is missing becomes a gap. */
 export const points = (values: Iterable<number>): readonly (number | null)[] =>
   Array.from(values, (value) => (Number.isFinite(value) ? Number(value.toFixed(DECIMALS)) : null));
@@ -66,7 +81,7 @@ export const along = (title: string, more: JsonObject): JsonObject =>
   axis({ title: { text: title, standoff: 8, font: { size: FONT_SIZE } }, ...more });
 
 /** What a panel shows upward, with its unit: written level above the panel, where there is room on a phone. */
-export const panelName = (name: string, quantity: string, panel: "" | "2" = ""): JsonObject => ({
+export const panelName = (name: string, quantity: string, panel: Panel = ""): JsonObject => ({
   text: name === "" ? quantity : `<b>${name}</b>  ${quantity}`,
   xref: "paper",
   x: 0,

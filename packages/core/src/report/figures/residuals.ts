@@ -8,14 +8,13 @@ import {
   type JsonObject,
   layout,
   MOST_POINTS,
+  type Panel,
   panelName,
   points,
-  TACK_MARKS,
+  tackPoints,
   times,
 } from "./figure.ts";
 import { gapBreaks, thinning } from "./time.ts";
-
-type Panel = "" | "2";
 
 /** Residuals are drawn within so many standard deviations; what lies further out is drawn at the edge. */
 const EDGE = 5;
@@ -34,17 +33,10 @@ function trace(
     side === tack && index % every === 0 && !Number.isNaN(column[index]) ? [index] : [],
   );
   return {
-    type: "scatter",
-    mode: "markers",
-    name: `${tack} tack`,
-    legendgroup: tack,
-    showlegend: panel === "",
-    xaxis: "x",
-    yaxis: `y${panel}`,
+    ...tackPoints(tack, panel),
     x: times(chosen.map((index) => track.time[index]!)),
     y: points(chosen.map((index) => Math.max(-EDGE, Math.min(EDGE, column[index]!)))),
     hovertemplate: `%{x|%H:%M:%S} %{y:.1f} × the usual spread, ${tack} tack<extra></extra>`,
-    marker: { ...TACK_MARKS[tack], opacity: 0.55 },
   };
 }
 

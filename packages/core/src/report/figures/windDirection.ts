@@ -11,14 +11,14 @@ import {
   type JsonObject,
   layout,
   MOST_POINTS,
+  type Panel,
   panelName,
   points,
   TACK_MARKS,
+  tackPoints,
   times,
 } from "./figure.ts";
 import { gapBreaks, legMeans, thinning } from "./time.ts";
-
-type Panel = "" | "2";
 
 const TACKS = ["port", "starboard"] as const;
 
@@ -34,18 +34,11 @@ function rowsTrace(
     side === tack && track.kind[index] === "sailing" && index % every === 0 ? [index] : [],
   );
   return {
-    type: "scatter",
-    mode: "markers",
-    name: `${tack} tack`,
-    legendgroup: tack,
-    showlegend: panel === "",
-    xaxis: "x",
-    yaxis: `y${panel}`,
+    ...tackPoints(tack, panel),
     x: times(chosen.map((index) => track.time[index]!)),
     y: points(chosen.map((index) => degrees(columns[index]!))),
     text: chosen.map((index) => threeFigures(degrees(columns[index]!))),
     hovertemplate: `%{x|%H:%M:%S} %{text}° ${tack} tack<extra></extra>`,
-    marker: { ...TACK_MARKS[tack], opacity: 0.55 },
   };
 }
 
