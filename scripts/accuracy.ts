@@ -70,7 +70,7 @@ const attempts = Object.keys(NIST_MODELS).flatMap((name) => {
   }));
 });
 
-const FIRST_BOAT = 31001;
+const FIRST_BOAT = 41001;
 const boats = Array.from({ length: 10 }, (_, place) => scoredBoat(FIRST_BOAT + place));
 
 const cells = ({ upwind, offTheWind, rms }: Score): string =>

@@ -20,10 +20,12 @@ const UPWIND: Radians = radians(55);
 const LEAST_ROWS = 6;
 
 /**
- * M53. Standard deviations of what symmetry can be off by: the day's shear between masthead and sails with the boat's and
- * the crew's own asymmetry. Common practice, no source; wider where it is not known that she was steered by the sails.
+ * M53. Standard deviations of what symmetry can be off by: the day's shear between masthead and sails, some 1° of the true wind and
+ * so some 0.7° of the apparent, with the boat's and the crew's own asymmetry. Common practice, no source; wider where it
+ * is not known that she was steered by the sails.
  */
 const SYMMETRY_SD = { sails: radians(0.8), unknown: radians(1.1) } as const;
+/** Trim, crew and wind that differ from tack to tack; upright, what lies on one side below. Likewise. */
 const HEEL_SYMMETRY_SD: Radians = radians(0.8);
 const UPRIGHT_SD: Radians = radians(0.6);
 

@@ -12,7 +12,8 @@ const VECTOR_ERROR: MetresPerSecond = 0.12;
 /** What is left of heading and angle errors in a row's mean, likewise. */
 const ANGLE_ERROR = radians(0.4);
 
-const CURRENT_ERROR: MetresPerSecond = 0.01;
+/** Half a degree of heading or leeway at 6 kn, which the compass series and the leeway law cannot express. */
+const CURRENT_ERROR: MetresPerSecond = 0.03;
 
 /**
  * M52. Variance of a row's own error about the wandering quantity; Infinity where the row says nothing of it. The error of a
