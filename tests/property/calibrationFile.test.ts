@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { settingsIncrement } from "../../packages/core/src/calibration/activeSettings.ts";
 import { UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
-import type { Calibration } from "../../packages/core/src/calibration/calibration.ts";
+import type { Agreements, Calibration } from "../../packages/core/src/calibration/calibration.ts";
 import {
   calibrationFileText,
   calibrationFromFile,
@@ -10,7 +10,6 @@ import {
 } from "../../packages/core/src/calibration/calibrationFile.ts";
 import { RefusedFile } from "../../packages/core/src/calibration/refusedFile.ts";
 import type { SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
-import type { Agreements } from "../../packages/core/src/judge/agreement.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { PARAMETER_NAMES } from "../../packages/core/src/sensors/parameterNames.ts";
 import type { SensorSettings } from "../../packages/core/src/sensors/parameters.ts";

@@ -4,6 +4,7 @@
  * take its numbers for truth about the method.
  */
 import { wrapAngle, wrapDirection } from "../../packages/core/src/angles.ts";
+import type { Agreements } from "../../packages/core/src/calibration/calibration.ts";
 import {
   PARAMETER_NAMES,
   type ParameterName,
@@ -11,7 +12,6 @@ import {
 } from "../../packages/core/src/fit/boatFit.ts";
 import { BOAT_PRIORS } from "../../packages/core/src/fit/priors.ts";
 import { settingsOf } from "../../packages/core/src/fit/settingsVector.ts";
-import type { Agreements } from "../../packages/core/src/judge/agreement.ts";
 import type { Answer, RecordingSummary, WindTrack } from "../../packages/core/src/report/answer.ts";
 import {
   AUTOCOVARIANCE_LAGS,

@@ -116,7 +116,6 @@ export { channelsOf } from "./fit/recordingChannels.ts";
 export type {
   BoatFit,
   FittedParameter,
-  Note,
   SolvedBoatFit,
   UnsolvedBoatFit,
   WanderScales,
@@ -125,8 +124,8 @@ export { fitBoat } from "./fit/fitBoat.ts";
 
 // judging, M60 to M64
 export { statesCorrected, statesOnBoard } from "./judge/rowWind.ts";
-export type { Agreement, Agreements } from "./judge/agreement.ts";
 export { agreementsOf } from "./judge/agreements.ts";
+export { tackGapDeviation } from "./judge/tackGap.ts";
 
 // report
 export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
@@ -138,7 +137,7 @@ export { tablesCsv } from "./report/csv.ts";
 export { htmlReport, type ReportInput } from "./report/html.ts";
 export { printedSummary } from "./report/summary.ts";
 export { type CorrectionTables, correctionTables } from "./report/tables.ts";
-export { plainWords, type WordlessAnswer } from "./report/words.ts";
+export { plainWords } from "./report/words.ts";
 
 // the jobs: from logs to answers
 export type { JobRun, LogSource, Progress } from "./job/logSource.ts";

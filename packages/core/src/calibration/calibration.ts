@@ -4,7 +4,7 @@ import type { SensorSettings } from "../sensors/parameters.ts";
 import type { ActiveSettings, Boat } from "./boat.ts";
 
 /** One parameter of the total settings, as data and prior together left it; SI and radians. */
-export interface CalibratedParameter {
+export interface FittedParameter {
   readonly name: ParameterName;
   readonly value: number;
   readonly sd: number;
@@ -14,27 +14,30 @@ export interface CalibratedParameter {
   readonly informed: number;
 }
 
-/** How the wind of the recording wandered; rad, s and natural logarithms of speed. */
-export interface CalibratedWander {
+/** How the wind was found to wander, per recording. */
+export interface WanderScales {
+  /** Random walk of direction: rad per √s; of log speed: 1 per √s. */
   readonly slowDirection: number;
   readonly slowLogSpeed: number;
+  /** Turbulence about it, sd (rad; 1), with its time scale (s). */
   readonly fastDirection: number;
   readonly fastLogSpeed: number;
   readonly fastSeconds: number;
 }
 
-/** The solved fit behind a calibration, in the shape in which fits answer. */
-export interface CalibrationFit {
+/** A fit that the data could answer: what a calibration is made from. */
+export interface SolvedBoatFit {
   readonly status: "solved";
   /** The total: settings that undo the faults, counted from the base. */
   readonly settings: SensorSettings;
-  readonly parameters: readonly CalibratedParameter[];
+  readonly parameters: readonly FittedParameter[];
   /** Posterior covariance of `parameters`, row-major n × n. */
   readonly covariance: Float64Array;
-  readonly wander: CalibratedWander;
+  readonly wander: WanderScales;
   readonly rows: number;
-  /** Start times of the rows held to be outliers, s since 1970 UTC. */
+  /** Start times of the rows that the robust weights hold to be outliers (weight below 0.5), s since 1970 UTC. */
   readonly outliers: readonly number[];
+  /** What stood in for what was missing, and what was refused: each a plain sentence. */
   readonly notes: readonly string[];
 }
 
@@ -44,15 +47,18 @@ export const AGREEMENT_KINDS = [
   "speed between tacks",
 ] as const;
 
-/** One of the three agreements: rad, or the logarithm of a ratio of speeds; NaN where there was none. */
-export interface CalibratedAgreement {
+/** One of the three agreements: how far the true wind disagrees with itself. */
+export interface Agreement {
   readonly kind: (typeof AGREEMENT_KINDS)[number];
+  /** rad (starboard less port; upwind less downwind), or ln of the speed ratio starboard / port; NaN: none. */
   readonly value: number;
+  /** Standard error, wander of the wind included. */
   readonly sd: number;
+  /** Contrasts (tacks, gybes, mark roundings) that it rests on. */
   readonly contrasts: number;
 }
 
-type Three = readonly [CalibratedAgreement, CalibratedAgreement, CalibratedAgreement];
+export type Agreements = readonly [Agreement, Agreement, Agreement];
 
 /** The log that a calibration was made from. */
 export interface CalibratedRecording {
@@ -73,8 +79,8 @@ export interface Calibration {
   readonly recording: CalibratedRecording;
   /** What was active while the recording was made. */
   readonly settings: ActiveSettings;
-  readonly fit: CalibrationFit;
-  readonly before: Three;
-  readonly after: Three;
+  readonly fit: SolvedBoatFit;
+  readonly before: Agreements;
+  readonly after: Agreements;
   readonly notes: readonly string[];
 }

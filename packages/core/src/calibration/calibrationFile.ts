@@ -2,12 +2,12 @@ import type { ParameterName } from "../sensors/parameterNames.ts";
 import { settingsIncrement } from "./activeSettings.ts";
 import { boatFromFields, boatInFile } from "./boatFile.ts";
 import type {
-  CalibratedAgreement,
-  CalibratedParameter,
+  Agreement,
   CalibratedRecording,
-  CalibratedWander,
   Calibration,
-  CalibrationFit,
+  FittedParameter,
+  SolvedBoatFit,
+  WanderScales,
 } from "./calibration.ts";
 import { CALIBRATION_FILE, type CalibrationInFile, calibrationSchema } from "./calibrationSchema.ts";
 import { checked, versionedObject } from "./checkedFile.ts";
@@ -45,7 +45,7 @@ const momentFromFile = (text: string): number => Date.parse(text) / 1000;
 
 const orNone = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
-function parameterInFile(parameter: CalibratedParameter): CalibrationInFile["parameters"][number] {
+function parameterInFile(parameter: FittedParameter): CalibrationInFile["parameters"][number] {
   const unit = PARAMETER_UNITS[parameter.name];
   return {
     name: parameter.name,
@@ -62,7 +62,7 @@ function parameterFromFile(
   parameter: CalibrationInFile["parameters"][number],
   index: number,
   file: string,
-): CalibratedParameter {
+): FittedParameter {
   const unit = PARAMETER_UNITS[parameter.name];
   if (parameter.unit !== unit)
     throw new RefusedFile(
@@ -84,7 +84,7 @@ function parameterFromFile(
 const unitsOf = (parameters: readonly { readonly name: ParameterName }[]): readonly EdgeUnit[] =>
   parameters.map(({ name }) => PARAMETER_UNITS[name]);
 
-function covarianceInFile({ parameters, covariance }: CalibrationFit): number[][] {
+function covarianceInFile({ parameters, covariance }: SolvedBoatFit): number[][] {
   const units = unitsOf(parameters);
   return units.map((rowUnit, row) =>
     units.map((unit, column) =>
@@ -108,7 +108,7 @@ function covarianceFromFile({ parameters, covariance }: CalibrationInFile, file:
   return Float64Array.from(values);
 }
 
-function wanderInFile(wander: CalibratedWander): CalibrationInFile["wander"] {
+function wanderInFile(wander: WanderScales): CalibrationInFile["wander"] {
   return {
     slow_direction_deg_per_sqrt_s: edgeFromSi(wander.slowDirection, "deg/sqrt(s)"),
     slow_log_speed_per_sqrt_s: edgeFromSi(wander.slowLogSpeed, "1/sqrt(s)"),
@@ -118,7 +118,7 @@ function wanderInFile(wander: CalibratedWander): CalibrationInFile["wander"] {
   };
 }
 
-const wanderFromFile = (wander: CalibrationInFile["wander"]): CalibratedWander => ({
+const wanderFromFile = (wander: CalibrationInFile["wander"]): WanderScales => ({
   slowDirection: siFromEdge(wander.slow_direction_deg_per_sqrt_s, "deg/sqrt(s)"),
   slowLogSpeed: wander.slow_log_speed_per_sqrt_s,
   fastDirection: siFromEdge(wander.fast_direction_deg, "deg"),
@@ -128,7 +128,7 @@ const wanderFromFile = (wander: CalibrationInFile["wander"]): CalibratedWander =
 
 type AgreementInFile = CalibrationInFile["agreements"]["before"][number];
 
-function agreementInFile(agreement: CalibratedAgreement): AgreementInFile {
+function agreementInFile(agreement: Agreement): AgreementInFile {
   const unit = agreement.kind === "speed between tacks" ? "ln" : "deg";
   return {
     kind: agreement.kind,
@@ -139,7 +139,7 @@ function agreementInFile(agreement: CalibratedAgreement): AgreementInFile {
   };
 }
 
-const agreementFromFile = (agreement: AgreementInFile): CalibratedAgreement => ({
+const agreementFromFile = (agreement: AgreementInFile): Agreement => ({
   kind: agreement.kind,
   value: siFromEdge(agreement.value ?? Number.NaN, agreement.unit),
   sd: siFromEdge(agreement.sd ?? Number.NaN, agreement.unit),
@@ -215,7 +215,7 @@ export function calibrationFileText(calibration: Calibration): string {
   return `${JSON.stringify(file, undefined, 2)}\n`;
 }
 
-function fitFromFile(fields: CalibrationInFile, file: string): CalibrationFit {
+function fitFromFile(fields: CalibrationInFile, file: string): SolvedBoatFit {
   return {
     status: "solved",
     settings: settingsFromFile(fields.total),

@@ -1,4 +1,5 @@
 import { Matrix, SingularValueDecomposition } from "ml-matrix";
+import type { Agreements } from "../calibration/calibration.ts";
 import type { WanderScales } from "../fit/boatFit.ts";
 import { IMPLIED_PLACES, type ImpliedStates, impliedStates } from "../fit/impliedState.ts";
 import { type SeriesName, seriesValue, unwrapDirections, WANDER_PRIORS } from "../fit/sailingSeries.ts";
@@ -6,7 +7,6 @@ import { seriesNoise } from "../fit/seriesNoise.ts";
 import { type WanderModel, whiten } from "../fit/stateSpace.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { radians } from "../units.ts";
-import type { Agreements } from "./agreement.ts";
 
 /** Level apparent wind angles below this are upwind. */
 const UPWIND = radians(55);

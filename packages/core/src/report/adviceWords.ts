@@ -1,9 +1,9 @@
 import type { Boat } from "../calibration/boat.ts";
+import type { WordlessAnswer } from "./answer.ts";
 import { counted, LEARNT } from "./format.ts";
 import { amountText, type Doubt, intervalText, type SettingName, type SingleSetting } from "./settings.ts";
 import { isWithinDoubt } from "./standsOut.ts";
 import { type CorrectionTables, learntCells } from "./tables.ts";
-import type { WordlessAnswer } from "./words.ts";
 
 /** What was keyed in while the log was recorded, where that is known and was anything. */
 const presently = ({ present, unit }: SingleSetting): string =>

@@ -1,4 +1,4 @@
-import type { Agreement } from "../judge/agreement.ts";
+import type { Agreement } from "../calibration/calibration.ts";
 import { degrees } from "../units.ts";
 import { counted, HALF_WIDTH_95, withInterval } from "./format.ts";
 

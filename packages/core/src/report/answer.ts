@@ -1,6 +1,6 @@
 import type { SettingsBase } from "../calibration/boat.ts";
+import type { Agreements } from "../calibration/calibration.ts";
 import type { BoatFit } from "../fit/boatFit.ts";
-import type { Agreements } from "../judge/agreement.ts";
 import type { LineCount, Problem, Source } from "../recording/readings.ts";
 import type { Leg, Turn } from "../sailing/legRow.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
@@ -69,3 +69,6 @@ export interface Answer {
   readonly track: WindTrack;
   readonly words: PlainWords;
 }
+
+/** What the words are drawn from: an answer before it has words. */
+export type WordlessAnswer = Omit<Answer, "words">;

@@ -1,10 +1,10 @@
 import type { Boat } from "../calibration/boat.ts";
 import type { FittedParameter, SolvedBoatFit } from "../fit/boatFit.ts";
+import type { WordlessAnswer } from "./answer.ts";
 import { LEARNT, listed } from "./format.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
-import type { WordlessAnswer } from "./words.ts";
 
 /** Beyond this correlation two parameters trade off: common practice in regression, no sharp border. */
 const STRONG_CORRELATION = 0.8;

@@ -1,9 +1,9 @@
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { radians } from "../units.ts";
+import type { WordlessAnswer } from "./answer.ts";
 import { LEARNT } from "./format.ts";
 import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
-import type { WordlessAnswer } from "./words.ts";
 
 /** Enough tacks that their mean stands out from a wind that wanders some 5° from tack to tack: 5° / √10 is 1.6°. */
 const ENOUGH_TACKS = 10;

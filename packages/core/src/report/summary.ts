@@ -1,4 +1,4 @@
-import type { Agreement } from "../judge/agreement.ts";
+import type { Agreement } from "../calibration/calibration.ts";
 import { agreementSense, agreementText, stands } from "./agreementWords.ts";
 import type { Answer } from "./answer.ts";
 import { CAUTIONS } from "./cautions.ts";

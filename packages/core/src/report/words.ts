@@ -1,12 +1,9 @@
 import type { Boat } from "../calibration/boat.ts";
 import { keyInWords, leaveAloneWords } from "./adviceWords.ts";
-import type { Answer, PlainWords } from "./answer.ts";
+import type { PlainWords, WordlessAnswer } from "./answer.ts";
 import { couldNotTellWords } from "./doubtWords.ts";
 import { sailNextWords } from "./nextWords.ts";
 import type { CorrectionTables } from "./tables.ts";
-
-/** What the words are drawn from: an answer before it has words. */
-export type WordlessAnswer = Omit<Answer, "words">;
 
 /**
  * The plain words for the navigator: what to key in, what to leave alone, what the data could not tell, what to sail
