@@ -12,6 +12,7 @@ import {
   rootMeanSquare,
   type Score,
   type ScoredBoat,
+  scoreAfterTwoDays,
   scoredBoat,
 } from "../tests/support/scoredSails.ts";
 
@@ -72,6 +73,11 @@ const attempts = Object.keys(NIST_MODELS).flatMap((name) => {
 
 const FIRST_BOAT = 41001;
 const boats = Array.from({ length: 10 }, (_, place) => scoredBoat(FIRST_BOAT + place));
+
+const twoDays = boats.map(({ seed }) => scoreAfterTwoDays(seed));
+
+const twoDayGap = (point: "upwind" | "offTheWind"): string =>
+  meanOf(twoDays.map((score) => Math.abs(score[point]))).toFixed(2);
 
 const cells = ({ upwind, offTheWind, rms }: Score): string =>
   `${upwind.toFixed(1)} | ${offTheWind.toFixed(1)} | ${rms.toFixed(1)}`;
@@ -142,5 +148,8 @@ ${boats.map(boatRow).join("\n")}
 | **mean of sizes; rms** | ${(["uncorrected", "corrected"] as const).map(summary).join(" | ")} | ${expectedSummary} | ${summary("best")} |
 
 Error over expected, rms over all twenty: ${ratio.toFixed(2)}.
+
+The same boats fitted on two days together, the second in yet another wind, scored on the same day: mean sizes
+**${twoDayGap("upwind")}** upwind, **${twoDayGap("offTheWind")}** off the wind; rms **${rootMeanSquare(twoDays.map(({ rms }) => rms)).toFixed(2)}**.
 `,
 );

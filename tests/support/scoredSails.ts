@@ -157,6 +157,16 @@ export function scoredBoat(seed: number, faults: "drawn" | "none" = "drawn"): Sc
   };
 }
 
+/** The same boat fitted on that day and a third, in yet another wind, together; scored as `scoredBoat` scores her. */
+export function scoreAfterTwoDays(seed: number): Score {
+  const scenario = drawScenario(seed);
+  const days = [scenario, anotherDay(scenario, seed + 2_000_000)].map((day) => seenSail(day).sailing.rows);
+  const legs = Math.max(...days[0]!.map(({ leg }) => leg)) + 1;
+  const rows = [...days[0]!, ...days[1]!.map((row) => ({ ...row, leg: row.leg + legs }))];
+  const fit = fitBoat(rows, { heelSign: "auto", steeredBy: "sails", leewayLawHolds: true });
+  return scoreOf(seenSail(anotherDay(scenario, seed + 1_000_000)), requireSolved(fit).settings);
+}
+
 export const meanOf = mean;
 
 export const rootMeanSquare = (values: readonly number[]): number =>
