@@ -1,34 +1,15 @@
-/** Colours by name: light, and dark. The figures look theirs up here too. */
-const LIGHT = `
+/** Colours by name, in the light. The figures look theirs up here too. */
+export const LIGHT = `
   --paper: #fcfcfa; --raised: #ffffff; --ink: #1b2329; --muted: #55616b; --line: #d5dade; --grid: #e4e8ea;
   --accent: #1b5e8c; --band: rgba(27, 94, 140, 0.13); --port: #b4231f; --starboard: #0b7040;`;
-const DARK = `
+
+/** The same in the dark. */
+export const DARK = `
   --paper: #11171b; --raised: #171f24; --ink: #e4eaed; --muted: #9fadb6; --line: #33404a; --grid: #263139;
   --accent: #7cbcec; --band: rgba(124, 188, 236, 0.16); --port: #ff8d84; --starboard: #5fd394;`;
 
-/** The page's style sheet: system fonts, one column, light and dark, A4 in print. */
-export const STYLE = `
-:root { color-scheme: light dark; ${LIGHT} }
-@media screen and (prefers-color-scheme: dark) { :root:not(.printing) { ${DARK} } }
-* { box-sizing: border-box; }
-html { -webkit-text-size-adjust: 100%; }
-body { margin: 0; background: var(--paper); color: var(--ink);
-  font: 1rem/1.55 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
-body > * { max-width: 60rem; margin-inline: auto; padding-inline: 1.25rem; }
-header { padding-top: 2.5rem; }
-h1 { font-size: 1rem; font-weight: 600; color: var(--muted); margin: 0; }
-.lead { font-size: clamp(1.35rem, 1.05rem + 1.5vw, 1.9rem); line-height: 1.3; font-weight: 600; margin: 0.4rem 0 0.75rem;
-  text-wrap: pretty; max-width: 46rem; }
-.facts { color: var(--muted); margin: 0; overflow-wrap: anywhere; }
-nav ul { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 0.92rem; list-style: none; padding: 0; margin: 1.25rem 0 0; }
-nav a { display: inline-block; padding: 0.3rem 0; }
-a { color: var(--accent); text-underline-offset: 0.2em; }
-:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
-section { padding-top: 0.25rem; margin-top: 2rem; }
-section::before { content: ""; display: block; border-top: 1px solid var(--line); margin-bottom: 1.5rem; }
-h2 { font-size: 1.3rem; line-height: 1.3; margin: 0 0 0.75rem; }
-h3 { font-size: 1rem; margin: 1.75rem 0 0.5rem; }
-p { max-width: 44rem; margin: 0.5rem 0; }
+/** How the parts of a page look that other pages share with the report: agreements, figures, tables, the tacks' marks. */
+export const PARTS = `
 ul.words { max-width: 44rem; padding-left: 1.2rem; margin: 0.5rem 0; }
 ul.words li { margin: 0.4rem 0; }
 ul.words li::marker { color: var(--muted); }
@@ -76,26 +57,57 @@ th .evidence, .text .evidence, .settings td:last-child .evidence { white-space: 
 .text { min-width: 11rem; }
 code { font-family: ui-monospace, "SF Mono", Consolas, monospace; font-size: 0.88em; }
 .received { overflow-wrap: anywhere; }
+`;
+
+/** What changes about the parts in print. */
+export const PARTS_IN_PRINT = `
+  .agreements { grid-template-columns: repeat(3, 1fr); }
+  .quiet[id] { break-after: avoid; }
+  figure { margin-top: 0.4rem; }
+  .drawing { min-height: 0 !important; }
+  figure, .agreement, tr, .grid tbody, li { break-inside: avoid; }
+  .scroll { overflow: visible; }
+  table { font-size: 8.5pt; }
+  .grid td, .grid thead th:not(:first-child) { min-width: 0; padding-right: 0.5rem; }
+`;
+
+/** The page's style sheet: system fonts, one column, light and dark, A4 in print. */
+export const STYLE = `
+:root { color-scheme: light dark; ${LIGHT} }
+@media screen and (prefers-color-scheme: dark) { :root:not(.printing) { ${DARK} } }
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; }
+body { margin: 0; background: var(--paper); color: var(--ink);
+  font: 1rem/1.55 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
+body > * { max-width: 60rem; margin-inline: auto; padding-inline: 1.25rem; }
+header { padding-top: 2.5rem; }
+h1 { font-size: 1rem; font-weight: 600; color: var(--muted); margin: 0; }
+.lead { font-size: clamp(1.35rem, 1.05rem + 1.5vw, 1.9rem); line-height: 1.3; font-weight: 600; margin: 0.4rem 0 0.75rem;
+  text-wrap: pretty; max-width: 46rem; }
+.facts { color: var(--muted); margin: 0; overflow-wrap: anywhere; }
+nav ul { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 0.92rem; list-style: none; padding: 0; margin: 1.25rem 0 0; }
+nav a { display: inline-block; padding: 0.3rem 0; }
+a { color: var(--accent); text-underline-offset: 0.2em; }
+:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
+section { padding-top: 0.25rem; margin-top: 2rem; }
+section::before { content: ""; display: block; border-top: 1px solid var(--line); margin-bottom: 1.5rem; }
+h2 { font-size: 1.3rem; line-height: 1.3; margin: 0 0 0.75rem; }
+h3 { font-size: 1rem; margin: 1.75rem 0 0.5rem; }
+p { max-width: 44rem; margin: 0.5rem 0; }
+${PARTS}
 footer { color: var(--muted); font-size: 0.9rem; padding-block: 2.5rem 3rem; }
 @media print {
   @page { size: A4; margin: 15mm 14mm; }
   html { font-size: 10pt; }
   body { background: none; }
-  .agreements { grid-template-columns: repeat(3, 1fr); }
   p { break-inside: avoid; }
-  .quiet[id] { break-after: avoid; }
   body > * { max-width: none; padding-inline: 0; }
   header { padding-top: 0; }
   section { padding-top: 0; margin-top: 1rem; break-before: auto; }
   section::before { margin-bottom: 0.75rem; }
   h2 { margin-bottom: 0.4rem; }
-  figure { margin-top: 0.4rem; }
   nav { display: none; }
-  .drawing { min-height: 0 !important; }
-  figure, .agreement, tr, .grid tbody, li { break-inside: avoid; }
   h2, h3 { break-after: avoid; }
-  .scroll { overflow: visible; }
-  table { font-size: 8.5pt; }
-  .grid td, .grid thead th:not(:first-child) { min-width: 0; padding-right: 0.5rem; }
+${PARTS_IN_PRINT}
 }
 `;

@@ -1,0 +1,3 @@
+// What cells import from "@bothtacks/notebooks".
+
+export type * from "./contract.ts";
