@@ -14,20 +14,35 @@ const fieldName = (path: Path): string =>
 const quoted = (values: readonly unknown[]): string =>
   values.map((value) => JSON.stringify(value)).join(", ");
 
-/** The keys that a schema of objects knows at a path. */
-function knownKeys(schema: unknown, path: Path): readonly string[] {
-  let at: unknown = schema;
+/** The keys that a schema of objects knows at a path; in a union, those of the alternative that the value is. */
+function knownKeys(schema: unknown, path: Path, value: unknown): readonly string[] {
+  let at = alternative(schema, value);
+  let inside = value;
   for (const part of path) {
-    const inner = unwrapped(at);
-    at = typeof part === "number" ? inner.element : inner.shape?.[String(part)];
+    inside = (inside as Readonly<Record<PropertyKey, unknown>> | undefined)?.[part];
+    at = alternative(typeof part === "number" ? at.element : at.shape?.[String(part)], inside);
   }
-  const { shape, keyType } = unwrapped(at);
-  return Object.keys(shape ?? keyType?.enum ?? {});
+  return Object.keys(at.shape ?? at.keyType?.enum ?? {});
+}
+
+/** The object or list schema inside a schema; of a union told apart by a field, the one that the value's field names. */
+function alternative(schema: unknown, value: unknown): SchemaParts {
+  const parts = unwrapped(schema);
+  const { discriminator } = parts.def ?? {};
+  if (parts.options === undefined || discriminator === undefined) return parts;
+  const name = (value as Readonly<Record<string, unknown>> | undefined)?.[discriminator];
+  const fitting = parts.options.map(unwrapped).find(({ shape }) => {
+    const field = shape?.[discriminator] as z.ZodType | undefined;
+    return field?.safeParse(name).success;
+  });
+  return fitting ?? parts;
 }
 
 interface SchemaParts {
   readonly shape?: Readonly<Record<string, unknown>>;
   readonly element?: unknown;
+  readonly options?: readonly unknown[];
+  readonly def?: { readonly discriminator?: string };
   readonly keyType?: { readonly enum?: Readonly<Record<string, unknown>> };
 }
 
@@ -60,11 +75,17 @@ function expectation(issue: z.core.$ZodIssue): string {
   }
 }
 
-function refusal(issue: z.core.$ZodIssue, schema: unknown, file: string, at: Path): RefusedFile {
+function refusal(
+  issue: z.core.$ZodIssue,
+  schema: unknown,
+  value: unknown,
+  file: string,
+  at: Path,
+): RefusedFile {
   if (issue.code !== "unrecognized_keys")
     return new RefusedFile(file, fieldName([...at, ...issue.path]), expectation(issue), shown(issue.input));
   const key = issue.keys[0] ?? "";
-  const known = knownKeys(schema, issue.path);
+  const known = knownKeys(schema, issue.path, value);
   const nearest = nearestWord(key, known);
   const expected = nearest ? `a known field (did you mean "${nearest}"?)` : `one of ${quoted(known)}`;
   return new RefusedFile(file, fieldName([...at, ...issue.path]), expected, `the unknown field "${key}"`);
@@ -86,7 +107,7 @@ export function checked<Schema extends z.ZodType>(
   if (result.success) return result.data;
   const issue = result.error.issues[0];
   throw issue
-    ? refusal(issue, schema, file, at)
+    ? refusal(issue, schema, value, file, at)
     : new RefusedFile(file, fieldName(at), "another value", shown(value));
 }
 

@@ -6,6 +6,7 @@ import type { Instruments } from "./instruments.ts";
 import { Silences, Spikes } from "./mishaps.ts";
 import type { RandomNumbers } from "./random.ts";
 import type { Scenario } from "./scenario.ts";
+import { TroubledReadings } from "./sensorTroubles.ts";
 
 /** What the log holds, rounded as its sentences round, SI and radians. */
 export const LOGGED_COLUMNS = [
@@ -31,13 +32,14 @@ const EARTH = (1852 * 60 * 180) / Math.PI;
 const rounded = (value: number, decimals: number): number =>
   Math.round(value * 10 ** decimals) / 10 ** decimals;
 
-/** M73. Puts what the instruments show into the log: at its rate, rounded, with spikes and silences. */
+/** M73. Puts what the instruments show into the log: at its rate, rounded, with spikes, silences and sensors' troubles. */
 export class Logger {
   readonly #scenario: Scenario;
   readonly #windSilence: Silences;
   readonly #gpsSilence: Silences;
   readonly #windSpikes: Spikes;
   readonly #spikes: Spikes;
+  readonly #troubled: TroubledReadings;
   #windIsSilent = false;
   readonly columns: LoggedColumns;
 
@@ -49,6 +51,7 @@ export class Logger {
     this.#gpsSilence = new Silences(silencesPerHour, random);
     this.#windSpikes = new Spikes(spikesPerHour, windRate, random);
     this.#spikes = new Spikes(spikesPerHour, 1, random);
+    this.#troubled = new TroubledReadings(scenario.troubles ?? []);
   }
 
   log(step: number, instruments: Instruments, boat: Boat): void {
@@ -61,7 +64,9 @@ export class Logger {
     }
     if (step % (RATE / windRate) === 0 && !this.#windIsSilent) this.#logWind(step, instruments);
     if (step % (RATE / heelRate) === 0) {
-      this.columns.heel[step] = wrapAngle(this.#angle(instruments.now.heel));
+      this.columns.heel[step] = wrapAngle(
+        this.#angle(this.#troubled.passing("heel", seconds, instruments.now.heel)),
+      );
       this.columns.pitch[step] = wrapAngle(this.#angle(instruments.pitch));
     }
   }
@@ -75,13 +80,20 @@ export class Logger {
   }
 
   #logWind(step: number, { now }: Instruments): void {
-    this.columns.awa[step] = wrapAngle(this.#angle(this.#windSpikes.angle(now.awa)));
-    this.columns.aws[step] = this.#speed(this.#windSpikes.speed(now.aws));
+    const seconds = step / RATE;
+    const awa = this.#troubled.passing("vane", seconds, this.#windSpikes.angle(now.awa));
+    const aws = this.#troubled.passing("anemometer", seconds, this.#windSpikes.speed(now.aws));
+    this.columns.awa[step] = wrapAngle(this.#angle(awa));
+    this.columns.aws[step] = this.#speed(aws);
   }
 
   #logPassage(step: number, { now }: Instruments): void {
-    this.columns.stw[step] = this.#speed(this.#spikes.speed(now.stw));
-    this.columns.heading[step] = wrapDirection(this.#angle(now.heading));
+    const seconds = step / RATE;
+    const stw = this.#troubled.passing("paddle", seconds, this.#spikes.speed(now.stw));
+    this.columns.stw[step] = this.#speed(stw);
+    this.columns.heading[step] = wrapDirection(
+      this.#angle(this.#troubled.passing("compass", seconds, now.heading)),
+    );
   }
 
   #logPlace(step: number, { now }: Instruments, boat: Boat): void {

@@ -2,6 +2,7 @@ import type { Tack } from "../sailing/legRow.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { Metres, MetresPerSecond, Radians, Seconds } from "../units.ts";
 import type { BoatFaults } from "./faults.ts";
+import type { SensorTrouble } from "./sensorTroubles.ts";
 
 /** Everything that a simulated sail follows from: the same scenario gives the same sail, to the last bit. */
 export interface Scenario {
@@ -21,6 +22,8 @@ export interface Scenario {
   readonly helm: Helm;
   readonly plan: readonly PlanStep[];
   readonly log: LogForm;
+  /** What happens to sensors under way; nothing where it is left out. */
+  readonly troubles?: readonly SensorTrouble[];
 }
 
 /** M72. Wind over the ground at the masthead. */

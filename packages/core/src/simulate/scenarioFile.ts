@@ -5,6 +5,7 @@ import { noCorrections } from "../sensors/noCorrections.ts";
 import { faultsFromFile, faultsInFile } from "./faultsFile.ts";
 import type { LogForm, PlanStep, Scenario, SensorForm } from "./scenario.ts";
 import { SCENARIO_FILE, type ScenarioInFile, scenarioSchema } from "./scenarioSchema.ts";
+import { troubleFromFile, troubleInFile } from "./troublesFile.ts";
 
 const angle = (degrees: number): number => siFromEdge(degrees, "deg");
 const speed = (knots: number): number => siFromEdge(knots, "kn");
@@ -233,6 +234,7 @@ export function scenarioFromFile(text: string, file: string): Scenario {
     ...dayFromFile(fields),
     plan: fields.plan.map(stepFromFile),
     log: logFromFile(fields.log),
+    ...(fields.troubles ? { troubles: fields.troubles.map(troubleFromFile) } : {}),
   };
 }
 
@@ -248,6 +250,7 @@ export const scenarioInFile = (scenario: Scenario): ScenarioInFile => ({
   ...dayInFile(scenario),
   plan: scenario.plan.map(stepInFile),
   log: logInFile(scenario.log),
+  ...(scenario.troubles ? { troubles: scenario.troubles.map(troubleInFile) } : {}),
 });
 
 /** The text of a scenario file, every default written out. Never throws. */

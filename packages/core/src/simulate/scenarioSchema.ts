@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { settingsSchema } from "../calibration/settingsFile.ts";
+import { troubleSchema } from "./troublesFile.ts";
 
 export const SCENARIO_FILE = { schema: "bothtacks-scenario", version: 1 } as const;
 
@@ -214,6 +215,8 @@ export const scenarioSchema = z.strictObject({
   helm: helmSchema.prefault({}),
   plan: z.array(stepSchema).min(1),
   log: logSchema.prefault({}),
+  /** What happens to sensors under way. */
+  troubles: z.array(troubleSchema).optional(),
 });
 
 /** A scenario as its file holds it: degrees, knots, seconds. */

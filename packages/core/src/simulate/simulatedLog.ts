@@ -11,6 +11,8 @@ import {
 } from "../recording/nmea0183Writer.ts";
 import { BrokenLines } from "./brokenLines.ts";
 import { randomNumbers } from "./random.ts";
+import type { Scenario } from "./scenario.ts";
+import { lastsAt } from "./sensorTroubles.ts";
 import { type SimulatedSail, STEPS_IN_A_SECOND } from "./simulatedSail.ts";
 
 /** Stream of random numbers, beside those of the sail. */
@@ -21,6 +23,21 @@ const onboardTrueWind = (awa: number, aws: number, stw: number) => {
   const abeam = aws * Math.sin(awa);
   return { angle: Math.atan2(abeam, ahead), speed: Math.hypot(ahead, abeam), reference: "T" } as const;
 };
+
+/** What another wind sensor tells of the same wind. */
+function* secondWindSentences(
+  { troubles = [] }: Scenario,
+  step: number,
+  angle: number,
+  speed: number,
+  form: SentenceForm,
+): Generator<string> {
+  for (const trouble of troubles) {
+    if (trouble.kind !== "second wind sensor" || !lastsAt(trouble, step / STEPS_IN_A_SECOND)) continue;
+    const wind = { angle: wrapDirection(angle + trouble.angle), speed: speed * trouble.factor };
+    yield mwvSentence({ ...wind, reference: "R" }, { ...form, talker: trouble.talker });
+  }
+}
 
 /** The sentences of one step of time, in the order in which the instruments talk. */
 function* sentencesAt({ scenario, truth, logged }: SimulatedSail, step: number): Generator<string> {
@@ -42,6 +59,7 @@ function* sentencesAt({ scenario, truth, logged }: SimulatedSail, step: number):
   if (log.wind.present && step % (STEPS_IN_A_SECOND / log.windRate) === 0) {
     const [angle, speed] = [at("awa"), at("aws")];
     yield mwvSentence({ angle: wrapDirection(angle), speed, reference: "R" }, form);
+    yield* secondWindSentences(scenario, step, angle, speed, form);
     if (log.onboardTrueWind && isWholeSecond)
       yield mwvSentence(onboardTrueWind(angle, speed, at("stw")), form);
   }
