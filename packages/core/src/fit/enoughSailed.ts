@@ -16,10 +16,12 @@ const minutes = (seconds: number): string => {
 const secondsOn = (rows: readonly LegRow[], tack: LegRow["tack"]): number =>
   rows.reduce((sum, row) => sum + (row.tack === tack ? row.duration : 0), 0);
 
+/** Those at turns that are left out compare nothing. */
 function changesOfTack(rows: readonly LegRow[]): number {
   let changes = 0;
   rows.forEach((row, index) => {
-    if (index > 0 && rows[index - 1]!.tack !== row.tack) changes++;
+    const before = rows[index - 1];
+    if (before && before.tack !== row.tack && before.turnsLeftOut === row.turnsLeftOut) changes++;
   });
   return changes;
 }
@@ -63,7 +65,9 @@ export function enoughSailed(rows: readonly LegRow[], channels: RecordingChannel
   }
   if (changesOfTack(sailing) < LEAST_CHANGES) {
     return lacking(
-      "She changed tack only once: a shift of the wind in that moment would pass for an error of the sensors.",
+      sailing.some(({ turnsLeftOut = 0 }) => turnsLeftOut > 0)
+        ? "Of the turns from one tack to the other, fewer than two are not left out: a shift of the wind in that moment would pass for an error of the sensors."
+        : "She changed tack only once: a shift of the wind in that moment would pass for an error of the sensors.",
     );
   }
   return undefined;

@@ -11,13 +11,16 @@ export interface WanderModel {
   readonly fastSeconds: Seconds;
 }
 
+/** s. After a silence so long nothing is known of the level again, exactly so; no recording has one by itself. */
+export const FORGOTTEN: Seconds = 1e9;
+
 /**
  * M44. Kalman filter of level and turbulence at the end of each row, without the values: variances and gains depend on
  * times and errors only, so that one pass serves any number of series. Of the level nothing is known before the first
- * row, exactly so: that row has an innovation of infinite variance and the gain 1.
+ * row, exactly so: that row has an innovation of infinite variance and the gain 1. Likewise after a silence of FORGOTTEN.
  */
 export class WanderFilter {
-  /** Variance of the row's innovation; Infinity for the first row. */
+  /** Variance of the row's innovation; Infinity for the first row, and the first after all was forgotten. */
   variance = Number.POSITIVE_INFINITY;
   /** What of the turbulence at the end of the last row is left at the start of this. */
   kept = 1;
@@ -54,9 +57,10 @@ export class WanderFilter {
     this.onMean = this.#step.onMean;
     this.onEnd = this.#step.onEnd;
     const start = time - duration / 2;
-    if (this.#end === Number.NEGATIVE_INFINITY) this.#begin(duration, error);
+    const gap = Math.max(0, start - this.#end);
+    if (gap >= FORGOTTEN) this.#begin(duration, error);
     else {
-      this.#crossGap(Math.max(0, start - this.#end));
+      this.#crossGap(gap);
       this.#observe(duration, error);
     }
     this.#end = Math.max(start + duration, this.#end);
@@ -65,6 +69,10 @@ export class WanderFilter {
   /** The first row's value is the level at its end, but for turbulence, walk and error within it. */
   #begin(duration: Seconds, error: number): void {
     const { onMean, meanVariance } = this.#step;
+    this.variance = Number.POSITIVE_INFINITY;
+    this.kept = 0;
+    this.levelGain = 1;
+    this.gustGain = 0;
     this.#levelVariance =
       (this.#walk * duration) / 3 + this.#turbulence * (meanVariance + onMean ** 2) + error;
     this.#covariance = -this.#turbulence * onMean;

@@ -10,6 +10,7 @@ import {
 } from "./sailingSeries.ts";
 import { seriesNoise } from "./seriesNoise.ts";
 import { maximumLikelihoodWander, type WanderModel, whiten } from "./stateSpace.ts";
+import { windTimes } from "./windTimes.ts";
 
 /** Degrees of freedom of the innovations' law: tails for squalls and weed, yet most rows count nearly whole. */
 const DEGREES_OF_FREEDOM = 6;
@@ -44,7 +45,10 @@ export class WanderingSeries {
     this.weights = column().fill(1);
     this.wander = { slow: slow.median, fast: fast.median, fastSeconds: fastSeconds[0]! };
     this.#evidence = evidence;
-    this.#times = Float64Array.from(evidence, ({ time }) => time);
+    const ofCurrent = name === "currentEast" || name === "currentNorth";
+    this.#times = ofCurrent
+      ? Float64Array.from(evidence, ({ time }) => time)
+      : windTimes(evidence.map(({ row }) => row));
     this.#durations = Float64Array.from(evidence, ({ row }) => row.duration);
     this.#variances = column();
     this.#column = column();

@@ -2,7 +2,7 @@ import { calibrationFileText } from "../calibration/calibrationFile.ts";
 import { tablesCsv } from "../report/csv.ts";
 import { htmlReport } from "../report/html.ts";
 import type { Seconds } from "../units.ts";
-import type { Calibrated } from "./calibrateLogs.ts";
+import type { Calibrated } from "./answerOf.ts";
 import { calibrationOf } from "./calibrationOf.ts";
 
 /** The names of the files that a calibration leaves. */

@@ -5,6 +5,7 @@ import { IMPLIED_PLACES, type ImpliedStates, impliedStates } from "../fit/implie
 import { type SeriesName, seriesValue, unwrapDirections, WANDER_PRIORS } from "../fit/sailingSeries.ts";
 import { seriesNoise } from "../fit/seriesNoise.ts";
 import { type WanderModel, whiten } from "../fit/stateSpace.ts";
+import { windTimes } from "../fit/windTimes.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { radians } from "../units.ts";
 
@@ -55,9 +56,8 @@ export function whitened(
     return Number.isNaN(value) ? 0 : value;
   });
   const innovations = new Float64Array(table.length);
-  const times = Float64Array.from(rows, ({ start, duration }) => start + duration / 2);
   const durations = Float64Array.from(rows, ({ duration }) => duration);
-  whiten(wander, times, durations, variances, table, innovations);
+  whiten(wander, windTimes(rows), durations, variances, table, innovations);
   return { innovations, used: Array.from(variances, (variance) => variance < Number.POSITIVE_INFINITY) };
 }
 
@@ -89,8 +89,12 @@ function regression(innovations: Float64Array, columns: number): readonly Contra
   });
 }
 
-const changes = (flags: ArrayLike<number>): number =>
-  Array.from(flags).filter((flag, index, all) => index > 0 && flag !== all[index - 1]).length;
+/** Changes of a flag from row to row, but for those at turns that are left out. */
+const changes = (flags: ArrayLike<number>, rows: readonly LegRow[]): number =>
+  rows.filter(({ turnsLeftOut }, index) => {
+    const before = rows[index - 1];
+    return before && before.turnsLeftOut === turnsLeftOut && flags[index] !== flags[index - 1];
+  }).length;
 
 /** The rows under sail with their states. */
 function underSail(rows: readonly LegRow[], states: ImpliedStates) {
@@ -137,12 +141,12 @@ export function agreementsOf(
   const { sailed, picked } = underSail(rows, states);
   const tack = Float64Array.from(sailed, (row) => (row.tack === "starboard" ? 0.5 : -0.5));
   const upwind = picked.apparentAngle.map((angle) => (Math.abs(angle) < UPWIND ? 0.5 : -0.5));
-  const flags = changes(upwind) > 0 ? [tack, upwind] : [tack];
+  const flags = changes(upwind, sailed) > 0 ? [tack, upwind] : [tack];
   const direction = contrasts("direction", sailed, picked, flags, scales);
   const speed = contrasts("logSpeed", sailed, picked, flags, scales);
   return [
-    { kind: "direction between tacks", ...direction.onTack, contrasts: changes(tack) },
-    { kind: "direction upwind against downwind", ...direction.onPoint, contrasts: changes(upwind) },
-    { kind: "speed between tacks", ...speed.onTack, contrasts: changes(tack) },
+    { kind: "direction between tacks", ...direction.onTack, contrasts: changes(tack, sailed) },
+    { kind: "direction upwind against downwind", ...direction.onPoint, contrasts: changes(upwind, sailed) },
+    { kind: "speed between tacks", ...speed.onTack, contrasts: changes(tack, sailed) },
   ];
 }

@@ -57,8 +57,11 @@ export interface PlainWords {
 /** All that one run of the main job has to say; command line, page and report draw from it. */
 export interface Answer {
   readonly recording: RecordingSummary;
+  /** The legs and turns that the answer rests on. */
   readonly legs: readonly Leg[];
   readonly turns: readonly Turn[];
+  /** Those that were left out at the navigator's wish; absent where there are none. */
+  readonly leftOut?: { readonly legs: readonly Leg[]; readonly turns: readonly Turn[] };
   readonly base: SettingsBase;
   /** Settings that the instruments already applied, counted from the base. */
   readonly active: SensorSettings;

@@ -40,6 +40,9 @@ export function clock(time: number): string {
     : "unknown time";
 }
 
+/** "13:05 UTC" of seconds since 1970. */
+export const timeOfDay = (time: number): string => clock(time).slice(-9);
+
 /** "2 h 31 min", "48 s". */
 export function duration(seconds: number): string {
   if (!Number.isFinite(seconds)) return UNKNOWN;

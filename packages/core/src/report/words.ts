@@ -2,6 +2,7 @@ import type { Boat } from "../calibration/boat.ts";
 import { keyInWords, leaveAloneWords } from "./adviceWords.ts";
 import type { PlainWords, WordlessAnswer } from "./answer.ts";
 import { couldNotTellWords } from "./doubtWords.ts";
+import { leftOutWords } from "./leftOutWords.ts";
 import { sailNextWords } from "./nextWords.ts";
 import type { CorrectionTables } from "./tables.ts";
 
@@ -21,5 +22,5 @@ export const plainWords = (
   leaveAlone: tables ? leaveAloneWords(boat, tables) : ["Leave all settings as they are."],
   couldNotTell: couldNotTellWords(answer, boat, tables),
   sailNext: sailNextWords(answer, tables),
-  notes: answer.fit.notes,
+  notes: [...answer.fit.notes, ...leftOutWords(answer)],
 });

@@ -35,6 +35,8 @@ export interface LegRow {
   readonly variation: number;
   readonly latitude: number;
   readonly longitude: number;
+  /** How many turns before it are left out: the wind of rows that differ in this is not compared (M61). 0 unless given. */
+  readonly turnsLeftOut?: number;
 }
 
 export const TURN_KINDS = ["tack", "gybe", "other"] as const;

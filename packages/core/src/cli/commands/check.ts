@@ -1,4 +1,4 @@
-import { checkLogs } from "../../job/checkLogs.ts";
+import { summariseLogs } from "../../job/summariseLogs.ts";
 import { logFile } from "../../node/logFile.ts";
 import { printedCheck } from "../../report/checkText.ts";
 import type { Command } from "../command.ts";
@@ -18,9 +18,8 @@ export const check: Command = {
     const boat = await boatOfLog(given);
     const logs = await Promise.all(given.operands.map(logFile));
     const line = progressLine(progress);
-    const { recording, sailing, gaps } = await checkLogs(logs, boat, { progress: line.show, signal }).finally(
-      line.clear,
-    );
+    const run = { progress: line.show, signal };
+    const { recording, sailing, gaps } = await summariseLogs(logs, boat, run).finally(line.clear);
     print(printedCheck({ recording, ...sailing }, sailing.rows, gaps));
   },
 };

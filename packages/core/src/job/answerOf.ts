@@ -1,0 +1,79 @@
+import type { Boat } from "../calibration/boat.ts";
+import { leewayLawBreakers } from "../calibration/boat.ts";
+import { fitBoat } from "../fit/fitBoat.ts";
+import { channelsOf } from "../fit/recordingChannels.ts";
+import { agreementsOf } from "../judge/agreements.ts";
+import { statesCorrected, statesOnBoard } from "../judge/rowWind.ts";
+import type { Answer, WordlessAnswer } from "../report/answer.ts";
+import { type CorrectionTables, correctionTables } from "../report/tables.ts";
+import { plainWords } from "../report/words.ts";
+import type { LegRow } from "../sailing/legRow.ts";
+import { type LeaveOut, sailingKept } from "./leaveOut.ts";
+import { type LogsSummary, mustReadAgain } from "./summariseLogs.ts";
+import { windTrack } from "./windTrack.ts";
+
+/** An answer with what its files and the report are drawn from. */
+export interface Calibrated {
+  readonly answer: Answer;
+  /** undefined where the fit is unsolved. */
+  readonly tables: CorrectionTables | undefined;
+  readonly rows: readonly LegRow[];
+  readonly boat: Boat;
+}
+
+export interface AnswerOptions {
+  /** Legs and turns that the answer is not to rest on. */
+  readonly leaveOut?: LeaveOut;
+  readonly signal?: AbortSignal;
+}
+
+/** Rows without a variation take the one that the boat file gives. */
+const withVariation = (rows: readonly LegRow[], { variation }: Boat): readonly LegRow[] =>
+  rows.map((row) => (Number.isNaN(row.variation) ? { ...row, variation } : row));
+
+/**
+ * From what logs hold to corrections, agreements, tables and words: the fast part of the job, to be repeated with other legs and
+ * turns left out.
+ *
+ * @param summary of `summariseLogs`
+ * @param boat the one that the logs were read for, or one for which they need not be read again
+ * @returns an answer, solved or not
+ * @throws RangeError where the logs must be read again for this boat, or for a leg or turn that they do not have; the
+ *   signal's reason when aborted
+ */
+export function answerOf(
+  summary: LogsSummary,
+  boat: Boat,
+  { leaveOut, signal }: AnswerOptions = {},
+): Calibrated {
+  if (mustReadAgain(summary, boat))
+    throw new RangeError(
+      "answerOf: boat must have the sources, active settings and variation that the logs were read with, got others",
+    );
+  const { kept, leftOut } = sailingKept(summary.sailing, leaveOut);
+  const { base, active } = boat.settings;
+  const rows = withVariation(kept.rows, boat);
+  const fit = fitBoat(rows, {
+    heelSign: boat.heelSensorSign,
+    steeredBy: boat.steeredBy,
+    leewayLawHolds: leewayLawBreakers(boat.rig).length === 0,
+    ...(signal ? { signal } : {}),
+  });
+  const before = statesOnBoard(rows, active, boat.computer);
+  const after = fit.status === "solved" ? statesCorrected(rows, fit.settings) : undefined;
+  const scales = fit.status === "solved" ? fit.wander : undefined;
+  const tables = fit.status === "solved" ? correctionTables(fit, base, active, boat, rows) : undefined;
+  const wordless: WordlessAnswer = {
+    recording: { ...summary.recording, seconds: kept.seconds },
+    legs: kept.legs,
+    turns: kept.turns,
+    ...(leftOut.legs.length + leftOut.turns.length > 0 ? { leftOut } : {}),
+    base,
+    active,
+    fit,
+    before: agreementsOf(rows, before, scales),
+    ...(after ? { after: agreementsOf(rows, after, scales) } : {}),
+    track: windTrack(rows, fit, before, after, channelsOf(rows).gps),
+  };
+  return { answer: { ...wordless, words: plainWords(wordless, boat, tables) }, tables, rows, boat };
+}
