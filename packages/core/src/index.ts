@@ -123,10 +123,22 @@ export type {
 } from "./fit/boatFit.ts";
 export { fitBoat } from "./fit/fitBoat.ts";
 
-// judging, M60 to M64
+// judging, M60 to M64 and M80 to M84
 export { statesCorrected, statesOnBoard } from "./judge/rowWind.ts";
 export { agreementsOf } from "./judge/agreements.ts";
 export { tackGapDeviation } from "./judge/tackGap.ts";
+export {
+  type CompareOptions,
+  type Comparison,
+  compareFits,
+  FALSE_ALARM_LEVEL,
+  hasMoved,
+  type Move,
+  type NamedMove,
+  POWER,
+} from "./judge/compare.ts";
+export { type Comparability, comparability } from "./judge/comparable.ts";
+export { type ComparedCalibrations, type History, historyOf, verdictOf } from "./judge/history.ts";
 
 // report
 export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
@@ -137,6 +149,7 @@ export type { TableRow } from "./report/cells.ts";
 export { tablesCsv } from "./report/csv.ts";
 export { htmlReport, type ReportInput } from "./report/html.ts";
 export { printedSummary } from "./report/summary.ts";
+export { printedComparison } from "./report/compareText.ts";
 export { type CorrectionTables, correctionTables } from "./report/tables.ts";
 export { plainWords } from "./report/words.ts";
 

@@ -8,8 +8,8 @@ export interface Surroundings {
   readonly signal: AbortSignal;
 }
 
-/** A command: how it is called, and what it does. It throws where it cannot; see `failures.ts`. */
+/** A command: how it is called, and what it does; its exit status where that is not 0. It throws where it cannot; see `failures.ts`. */
 export interface Command {
   readonly shape: CommandShape;
-  readonly execute: (given: Given, surroundings: Surroundings) => Promise<void>;
+  readonly execute: (given: Given, surroundings: Surroundings) => Promise<number | undefined>;
 }

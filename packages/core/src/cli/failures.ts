@@ -2,8 +2,8 @@ import { RefusedFile } from "../calibration/refusedFile.ts";
 import { UnusableLog } from "../job/readingsOfLog.ts";
 import { FileProblem } from "../node/fileProblem.ts";
 
-/** The exit statuses of the command line. */
-export const EXIT = { done: 0, cannotAnswer: 1, usage: 2, interrupted: 130 } as const;
+/** The exit statuses of the command line; `moved`: `compare` found that something has. */
+export const EXIT = { done: 0, cannotAnswer: 1, usage: 2, moved: 3, interrupted: 130 } as const;
 
 /** The command was called in a way that it does not understand: exit status 2. */
 export class UsageFailure extends Error {

@@ -23,29 +23,31 @@ function help(name: string | undefined): string {
   return name === undefined ? usage(COMMANDS.map(({ shape }) => shape)) : helpFor(commandNamed(name).shape);
 }
 
-async function dispatch(args: readonly string[], surroundings: Surroundings): Promise<void> {
+async function dispatch(args: readonly string[], surroundings: Surroundings): Promise<number> {
   const [first, ...rest] = args;
   if (first === undefined)
     throw new UsageFailure('no command was given; "bothtacks help" lists the commands');
-  if (HELP.includes(first)) return surroundings.print(help(rest[0]));
-  if (first === "--version") return surroundings.print(`${VERSION}\n`);
+  const printed = (text: string): number => {
+    surroundings.print(text);
+    return EXIT.done;
+  };
+  if (HELP.includes(first)) return printed(help(rest[0]));
+  if (first === "--version") return printed(`${VERSION}\n`);
   const command = commandNamed(first);
-  if (rest.some((word) => word !== "help" && HELP.includes(word)))
-    return surroundings.print(helpFor(command.shape));
-  await command.execute(givenTo(command.shape, rest), surroundings);
+  if (rest.some((word) => word !== "help" && HELP.includes(word))) return printed(helpFor(command.shape));
+  return (await command.execute(givenTo(command.shape, rest), surroundings)) ?? EXIT.done;
 }
 
 /**
  * Runs the command line.
  *
  * @param args what stands behind the program's name
- * @returns the exit status: 0 done, 1 the input cannot answer, 2 called wrongly, 130 interrupted. Never throws; whatever
+ * @returns the exit status: 0 done, 1 the input cannot answer, 2 called wrongly, 3 something has moved (`compare`), 130 interrupted. Never throws; whatever
  * goes wrong is one line for `complain`.
  */
 export async function run(args: readonly string[], surroundings: Surroundings): Promise<number> {
   try {
-    await dispatch(args, surroundings);
-    return EXIT.done;
+    return await dispatch(args, surroundings);
   } catch (error) {
     const { status, line } = failureOf(error);
     surroundings.complain(`bothtacks: ${line}\n`);

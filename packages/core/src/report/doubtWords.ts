@@ -1,7 +1,7 @@
 import type { Boat } from "../calibration/boat.ts";
 import type { FittedParameter, SolvedBoatFit } from "../fit/boatFit.ts";
 import type { WordlessAnswer } from "./answer.ts";
-import { LEARNT, listed } from "./format.ts";
+import { capital, LEARNT, listed } from "./format.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
@@ -28,8 +28,6 @@ export function confoundedPairs(fit: SolvedBoatFit): readonly ConfoundedPair[] {
     .filter(({ correlation }) => Math.abs(correlation) > STRONG_CORRELATION)
     .sort((a, b) => Math.abs(b.correlation) - Math.abs(a.correlation));
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function pairSentence({ one, other, correlation }: ConfoundedPair): string {
   const trade = correlation < 0 ? "one can grow while the other shrinks" : "both can grow together";

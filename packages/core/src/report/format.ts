@@ -83,6 +83,9 @@ export function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
+/** With a capital first letter, as a sentence begins. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** How much of a number came from the data rather than from what is usual, in words (see the informed share). */
 export function informedInWords(informed: number): string {
   if (!(informed >= LEARNT)) return "not learnt";

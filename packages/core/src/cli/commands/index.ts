@@ -2,7 +2,8 @@ import type { Command } from "../command.ts";
 import { apply } from "./apply.ts";
 import { calibrate } from "./calibrate.ts";
 import { check } from "./check.ts";
+import { compare } from "./compare.ts";
 import { simulate } from "./simulate.ts";
 
 /** Every command, in the order of the work. */
-export const COMMANDS: readonly Command[] = [check, calibrate, apply, simulate];
+export const COMMANDS: readonly Command[] = [check, calibrate, apply, compare, simulate];
