@@ -3,7 +3,7 @@
  * node --conditions=bothtacks-source --import tsx scripts/movedBoats.ts FIRST_SEED [BOATS]
  */
 import { hasMoved } from "../packages/core/src/judge/compare.ts";
-import { parameterAmount } from "../packages/core/src/report/moveWords.ts";
+import { parameterAmount } from "../packages/core/src/report/parameterAmounts.ts";
 import { twoDays } from "../tests/support/movedBoats.ts";
 
 const first = Number(process.argv[2]);

@@ -127,6 +127,7 @@ export { fitBoat } from "./fit/fitBoat.ts";
 export { statesCorrected, statesOnBoard } from "./judge/rowWind.ts";
 export { agreementsOf } from "./judge/agreements.ts";
 export { tackGapDeviation } from "./judge/tackGap.ts";
+export { type ConfoundedGroup, confoundedGroups, type GroupMember } from "./judge/confounded.ts";
 export {
   type CompareOptions,
   type Comparison,

@@ -2,7 +2,8 @@ import type { Calibration } from "../calibration/calibration.ts";
 import { type Comparison, FALSE_ALARM_LEVEL, POWER } from "../judge/compare.ts";
 import { type ComparedCalibrations, verdictOf } from "../judge/history.ts";
 import { capital, clock, counted, listed, plain } from "./format.ts";
-import { moveWords, parameterAmount, parameterInterval, parameterSize } from "./moveWords.ts";
+import { moveWords } from "./moveWords.ts";
+import { parameterAmount, parameterInterval, parameterSize } from "./parameterAmounts.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 import { columns, heading, list, paragraph } from "./textLines.ts";
 

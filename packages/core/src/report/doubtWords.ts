@@ -1,38 +1,15 @@
 import type { Boat } from "../calibration/boat.ts";
-import type { FittedParameter, SolvedBoatFit } from "../fit/boatFit.ts";
+import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import { confoundedGroups } from "../judge/confounded.ts";
 import type { WordlessAnswer } from "./answer.ts";
-import { capital, LEARNT, listed } from "./format.ts";
+import { confoundedSentence } from "./confoundedWords.ts";
+import { LEARNT, listed } from "./format.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
 
-/** Beyond this correlation two parameters trade off: common practice in regression, no sharp border. */
-const STRONG_CORRELATION = 0.8;
-
-export interface ConfoundedPair {
-  readonly one: FittedParameter;
-  readonly other: FittedParameter;
-  readonly correlation: number;
-}
-
-/** Pairs of parameters that the data at hand can hardly tell apart, the closest first. Never throws. */
-export function confoundedPairs(fit: SolvedBoatFit): readonly ConfoundedPair[] {
-  const size = fit.parameters.length;
-  const pairs = fit.parameters.flatMap((one, i) =>
-    fit.parameters.slice(i + 1).map((other, offset) => {
-      const shared = fit.covariance[i * size + i + 1 + offset] ?? Number.NaN;
-      return { one, other, correlation: shared / (one.sd * other.sd) };
-    }),
-  );
-  return pairs
-    .filter(({ correlation }) => Math.abs(correlation) > STRONG_CORRELATION)
-    .sort((a, b) => Math.abs(b.correlation) - Math.abs(a.correlation));
-}
-
-function pairSentence({ one, other, correlation }: ConfoundedPair): string {
-  const trade = correlation < 0 ? "one can grow while the other shrinks" : "both can grow together";
-  return `${capital(PARAMETER_WORDS[one.name])} and ${PARAMETER_WORDS[other.name]} could hardly be told apart: ${trade} and the wind looks the same.`;
-}
+/** More groups than this nobody reads. */
+const MOST_GROUPS = 4;
 
 function notLearntSentence(fit: SolvedBoatFit, tables: CorrectionTables): readonly string[] {
   const names = tables.settings
@@ -110,7 +87,7 @@ export function couldNotTellWords(
   }
   return [
     ...(tables ? notLearntSentence(fit, tables) : []),
-    ...confoundedPairs(fit).slice(0, 4).map(pairSentence),
+    ...confoundedGroups(fit).slice(0, MOST_GROUPS).map(confoundedSentence),
     ...(tables ? shearSentence(boat, tables, answer) : []),
     ...agreementSentences(answer),
     ...baseSentences(answer),

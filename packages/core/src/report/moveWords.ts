@@ -1,60 +1,6 @@
 import type { Move } from "../judge/compare.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
-import { degrees, knots, METRES_PER_SECOND_IN_A_KNOT } from "../units.ts";
-import { HALF_WIDTH_95, plain, signed } from "./format.ts";
-
-/** How an amount of a parameter, or of its change, is printed. */
-interface Shape {
-  readonly suffix: string;
-  readonly decimals: number;
-  readonly of: (value: number) => number;
-}
-
-const ANGLE: Shape = { suffix: "°", decimals: 1, of: degrees };
-const PERCENT: Shape = { suffix: " %", decimals: 1, of: (share) => 100 * share };
-const SPEED: Shape = { suffix: " kn", decimals: 2, of: knots };
-
-const SHAPES: Readonly<Record<ParameterName, Shape>> = {
-  "speed.intercept": SPEED,
-  "speed.gain": PERCENT,
-  "speed.gainDifference": PERCENT,
-  "compass.a": ANGLE,
-  "compass.b": ANGLE,
-  "compass.c": ANGLE,
-  "compass.d": ANGLE,
-  "compass.e": ANGLE,
-  "compass.heelingError": { suffix: "°/°", decimals: 3, of: (value) => value },
-  "heel.zero": ANGLE,
-  "heelModel.fullHeel": ANGLE,
-  "leeway.coefficient": {
-    suffix: " deg·kn²/deg",
-    decimals: 1,
-    of: (coefficient) => coefficient / METRES_PER_SECOND_IN_A_KNOT ** 2,
-  },
-  "vane.mastheadOffset": ANGLE,
-  "vane.upwash": ANGLE,
-  "vane.upwashSlope": ANGLE,
-  "vane.upwashBroad": ANGLE,
-  "anemometer.threshold": SPEED,
-  "anemometer.gain": PERCENT,
-  "anemometer.speedUp": PERCENT,
-};
-
-/** "+1.6°": an amount of a parameter; gains, which are kept as logarithms, as percent. Never throws. */
-export function parameterAmount(name: ParameterName, value: number): string {
-  const { suffix, decimals, of } = SHAPES[name];
-  return `${signed(of(value), decimals)}${suffix}`;
-}
-
-/** "1.6°", without a sign. Never throws. */
-export const parameterSize = (name: ParameterName, value: number): string =>
-  parameterAmount(name, Math.abs(value)).replace("+", "");
-
-/** "± 0.8°": half the 95 % interval. Never throws. */
-export function parameterInterval(name: ParameterName, sd: number): string {
-  const { suffix, decimals, of } = SHAPES[name];
-  return `± ${plain(HALF_WIDTH_95 * of(sd), decimals)}${suffix}`;
-}
+import { parameterInterval, parameterSize } from "./parameterAmounts.ts";
 
 type MoveSentence = (by: string, up: boolean) => string;
 
