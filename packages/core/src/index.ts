@@ -82,6 +82,10 @@ export {
   correctedSeconds,
 } from "./sailing/correctedSeconds.ts";
 
+// sensors in trouble, M90 to M96
+export type { StraySecond } from "./sailing/straySeconds.ts";
+export type { Remedy, Trouble, TroubleKind, WatchedChannel } from "./sailing/trouble.ts";
+
 // simulation, M70 to M79
 export { anotherDay, drawScenario, type ScenarioOptions } from "./simulate/drawScenario.ts";
 export { drawFaults, faultlessBoat } from "./simulate/drawFaults.ts";

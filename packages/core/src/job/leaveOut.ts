@@ -67,6 +67,7 @@ export function sailingKept(sailing: Sailing, { legs = [], turns = [] }: LeaveOu
     turns: sailing.turns.filter(isTurnKept),
     rows,
     seconds: secondsKept(sailing, rows),
+    troubles: sailing.troubles,
   };
   return { kept, leftOut };
 }

@@ -1,3 +1,5 @@
+import type { StraySecond } from "./straySeconds.ts";
+
 /**
  * The summary row: some 30 seconds of steady sailing (or of motoring) with the counts, means and spreads
  * that the fit needs. Rows of many files and days add up; no column of a whole recording is kept.
@@ -35,6 +37,8 @@ export interface LegRow {
   readonly variation: number;
   readonly latitude: number;
   readonly longitude: number;
+  /** Seconds that were left out of it since a sensor stood off (M92); absent where there are none. */
+  readonly strays?: readonly StraySecond[];
   /** How many turns before it are left out: the wind of rows that differ in this is not compared (M61). 0 unless given. */
   readonly turnsLeftOut?: number;
 }

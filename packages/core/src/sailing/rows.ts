@@ -2,6 +2,7 @@ import { wrapAngle, wrapDirection } from "../angles.ts";
 import type { MetresPerSecond } from "../units.ts";
 import { AUTOCOVARIANCE_LAGS, type LegRow, MOMENT_CHANNELS, type MomentChannel } from "./legRow.ts";
 import type { SecondsWindow } from "./secondsWindow.ts";
+import { burstsIn } from "./straySeconds.ts";
 
 /** A channel is in a row if at least this share of the row's seconds has it. */
 const PRESENT = 0.5;
@@ -68,7 +69,8 @@ function deviationsOf(
 /**
  * M39. The summary of some seconds: over those that have all of the channels present, count, means (angles as vectors),
  * covariances (sum of products over n − 1) and autocovariances at the stated lags (mean over the pairs that far apart)
- * of awa, ln aws and heading. A channel that fewer than half of the seconds have is NaN throughout.
+ * of awa, ln aws and heading. A channel that fewer than half of the seconds have is NaN throughout. Seconds of a burst (M92)
+ * are left out.
  *
  * @param window holds the seconds
  * @param seconds those that belong to the row, in order
@@ -89,7 +91,10 @@ export function rowOfSeconds(
     (column) =>
       seconds.filter((second) => !Number.isNaN(column[second - start]!)).length >= PRESENT * seconds.length,
   );
+  const strays = burstsIn(seconds, (channel, second) => window.at(channel, second));
+  const left = new Set(strays.map(({ second }) => second));
   const places = seconds
+    .filter((second) => !left.has(second))
     .map((second) => second - start)
     .filter((place) => columns.every((column, index) => !present[index] || !Number.isNaN(column[place]!)));
   if (places.length === 0) return undefined;
@@ -117,6 +122,7 @@ export function rowOfSeconds(
     autocovariance: autocovariancesOf(columns, deviations, places),
     headingIsTrue,
     ...placeOf(window, seconds),
+    ...(strays.length > 0 ? { strays } : {}),
   };
 }
 

@@ -1,6 +1,11 @@
 import { type CandidateLeg, meanAwaOfRows } from "./candidates.ts";
 import type { Leg, LegRow, RowKind, Tack, Turn } from "./legRow.ts";
 import { kindsOfLegs, showsEngine } from "./motoring.ts";
+import type { WatchedStays } from "./staysWatch.ts";
+import type { Trouble } from "./trouble.ts";
+import { sailingWithout } from "./troubleCure.ts";
+import { frozenSensors } from "./troubleFrozen.ts";
+import { spikesOf } from "./troubleSpikes.ts";
 
 /** What one file, or one piece of a recording, held: plain values, to be merged with others. */
 export interface SailingPart {
@@ -8,6 +13,8 @@ export interface SailingPart {
   readonly turns: readonly Turn[];
   /** Seconds that the recording has. */
   readonly seconds: number;
+  /** Values that stayed. */
+  readonly watched: WatchedStays;
 }
 
 /** The sailing of a recording, or of several. */
@@ -17,13 +24,15 @@ export interface Sailing {
   readonly rows: readonly LegRow[];
   /** Seconds in rows under sail, in rows under power, and all the others. */
   readonly seconds: { readonly sailing: number; readonly motoring: number; readonly other: number };
+  /** Troubles of sensors in the order of time; what they touched is in no row any more. */
+  readonly troubles: readonly Trouble[];
 }
 
 const tackOf = (awa: number): Tack => (awa >= 0 ? "starboard" : "port");
 
 /**
  * The sailing of one or several recordings together: what drove the boat is told from all their legs, and legs are
- * numbered in time order.
+ * numbered in time order. What sensors in trouble touched is left out (M90 to M93).
  *
  * @param parts in any order
  * @returns legs, turns and rows in time order. Never throws.
@@ -42,7 +51,12 @@ export function mergedSailing(parts: readonly SailingPart[]): Sailing {
     legs.push(leg);
     rows.push(...kept.map((row) => ({ leg: leg.number, kind, tack: tackOf(row.mean.awa), ...row })));
   });
-  return { legs, turns, rows, seconds: secondsOf(rows, parts) };
+  const sailing: Sailing = { legs, turns, rows, seconds: secondsOf(rows, parts), troubles: [] };
+  const strays = rows.flatMap((row) => row.strays ?? []);
+  return sailingWithout(sailing, [
+    ...frozenSensors(parts.map(({ watched }) => watched)),
+    ...spikesOf(strays),
+  ]);
 }
 
 function legOf(rows: CandidateLeg["rows"], kind: RowKind, number: number): Leg {

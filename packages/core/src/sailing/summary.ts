@@ -4,6 +4,7 @@ import type { Turn } from "./legRow.ts";
 import { Passage } from "./passage.ts";
 import { mergedSailing, type Sailing, type SailingPart } from "./sailing.ts";
 import type { Channel, SecondsBlock } from "./series.ts";
+import { StaysWatch } from "./staysWatch.ts";
 
 export interface SailingOptions {
   /** Seconds that a row spans at most; 30 unless told. */
@@ -22,6 +23,7 @@ export class SailingSummary {
   readonly #transform: SailingOptions["transform"];
   readonly #legs: CandidateLeg[] = [];
   readonly #turns: Turn[] = [];
+  readonly #watch = new StaysWatch();
   #passage: Passage | undefined;
   #seconds = 0;
   readonly #values = new Float64Array(TRANSFORMED.length);
@@ -44,6 +46,7 @@ export class SailingSummary {
       if (this.#passage !== undefined && !this.#passage.follows(second)) this.#endPassage();
       this.#passage ??= new Passage(this.#lengths, this.#legs, this.#turns);
       this.#seconds += 1;
+      this.#watch.push(second, (channel) => block.columns[channel][index]!);
       this.#passage.push(second, this.#reader(block, index), block.headingIsTrue);
     }
   }
@@ -51,7 +54,12 @@ export class SailingSummary {
   /** Ends the recording. Never throws. */
   finish(): SailingPart {
     this.#endPassage();
-    return { legs: this.#legs, turns: this.#turns, seconds: this.#seconds };
+    return {
+      legs: this.#legs,
+      turns: this.#turns,
+      seconds: this.#seconds,
+      watched: this.#watch.finish(),
+    };
   }
 
   #endPassage(): void {
