@@ -1,8 +1,10 @@
 import { defineConfig } from "vitest/config";
+import { notebooks } from "./packages/notebooks/src/build/plugin.ts";
 
 const conditions = ["bothtacks-source"];
 
 export default defineConfig({
+  plugins: [notebooks()],
   resolve: { conditions },
   ssr: { resolve: { conditions } },
   test: {

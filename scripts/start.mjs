@@ -1,9 +1,9 @@
 // The main job from a fresh clone: `npm start` on the demo recording, `npm start -- LOG…` on a log of your own.
-// Prints the answer, then serves the report; `npm start -- --once` ends after the answer with its exit status.
+// Prints the answer, then serves the notebooks and the report; `npm start -- --once` ends after the answer with its exit status.
 import { readdir } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { runFromSource } from "./fromSource.mjs";
-import { serve } from "./serve.mjs";
+import { serveAll } from "./serveAll.mjs";
 import { callersFolder, root, setUp } from "./setUp.mjs";
 
 const REPORT = "report.html";
@@ -31,5 +31,6 @@ const job = logs.length > 0 ? given : [...(await demo()), ...options];
 process.exitCode = await runInTerminal(["calibrate", ...job, "--out", out, "--replace"]);
 
 if (process.exitCode === 0 && !once) {
-  console.log(`\nThe report: ${await serve(out, REPORT)}   (Ctrl-C ends it)`);
+  const { address } = await serveAll(out);
+  console.log(`\nThe notebooks: ${address}\nThe report:    ${address}${REPORT}   (Ctrl-C ends both)`);
 }

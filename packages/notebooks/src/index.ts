@@ -1,3 +1,10 @@
 // What cells import from "@bothtacks/notebooks".
 
+export { html } from "@bothtacks/core/page";
 export type * from "./contract.ts";
+export * from "./inputs/checkBox.ts";
+export * from "./inputs/choice.ts";
+export * from "./inputs/fileChoice.ts";
+export * from "./inputs/numberBox.ts";
+export * from "./inputs/slider.ts";
+export * from "./inputs/textBox.ts";

@@ -1,0 +1,42 @@
+import { mkdir, rm, writeFile } from "node:fs/promises";
+import { basename, join } from "node:path";
+import { cellProblems } from "./cellProblems.ts";
+import { type Files, notebookPage } from "./notebookPage.ts";
+
+/** A notebook's page in one file. */
+export interface BuiltPage {
+  readonly path: string;
+  readonly bytes: number;
+}
+
+async function write(folder: string, files: Files): Promise<void> {
+  for (const [name, text] of Object.entries(files)) await writeFile(join(folder, name), text);
+}
+
+/**
+ * Writes the pages of notebooks: under `folder` with the files that they share, under `single` each in one file. Both
+ * open from a file, with no network.
+ *
+ * @param files paths of Markdown
+ * @param out a folder of its own; what is in it is replaced
+ * @returns the pages in one file
+ * @throws CellProblem for the first problem of a cell, types included; nothing is written then
+ */
+export async function buildNotebooks(files: readonly string[], out: string): Promise<readonly BuiltPage[]> {
+  const [problem] = await cellProblems(files);
+  if (problem) throw problem;
+  const [folder, single] = [join(out, "folder"), join(out, "single")];
+  for (const one of [folder, single]) {
+    await rm(one, { recursive: true, force: true });
+    await mkdir(one, { recursive: true });
+  }
+  const built: BuiltPage[] = [];
+  for (const file of files) {
+    const page = await notebookPage(file, { isOneFile: true, isSmall: true });
+    await write(single, page);
+    await write(folder, await notebookPage(file, { isOneFile: false, isSmall: true }));
+    const [name = "", text = ""] = Object.entries(page)[0] ?? [];
+    built.push({ path: join(single, basename(name)), bytes: Buffer.byteLength(text) });
+  }
+  return built;
+}

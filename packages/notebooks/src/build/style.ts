@@ -1,0 +1,90 @@
+import { DARK, LIGHT, PARTS, PARTS_IN_PRINT } from "@bothtacks/core/page";
+
+/** The inputs: large enough for a thumb on a moving boat. */
+const INPUTS = `
+.cell { margin: 1.1rem 0; }
+.cell:empty { display: none; }
+.cell:has(> .input) { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 0.35rem 2rem; }
+.cell > .shown:not(.input) { grid-column: 1 / -1; min-width: 0; }
+.labelled { display: grid; grid-template-columns: 1fr auto; align-items: baseline; gap: 0 0.75rem; min-height: 3.1rem; }
+.labelled > input { grid-column: 1 / -1; width: 100%; }
+.labelled > output { grid-row: 1; grid-column: 2; font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
+input, select, button, textarea { font: inherit; color: inherit; }
+input[type="range"], input[type="checkbox"], input[type="radio"] { accent-color: var(--accent); }
+input[type="range"] { height: 2rem; margin: 0; }
+input[type="checkbox"], input[type="radio"] { width: 1.25rem; height: 1.25rem; margin: 0; flex: none; }
+input[type="number"], input[type="text"], input[type="date"], select, textarea { background: var(--raised); border: 1px solid var(--muted);
+  border-radius: 0.3rem; padding: 0.45rem 0.6rem; min-height: 2.75rem; }
+input[aria-invalid="true"] { border: 2px solid var(--ink); background: var(--band); }
+button { background: var(--raised); border: 1px solid var(--muted); border-radius: 0.3rem; padding: 0.45rem 1rem; min-height: 2.75rem; cursor: pointer; }
+button:hover:enabled { border-color: var(--ink); }
+button.main { background: var(--accent); border-color: var(--accent); color: var(--paper); font-weight: 600; }
+button:disabled { color: var(--muted); border-style: dashed; cursor: default; }
+.option { display: inline-flex; align-items: center; gap: 0.5rem; min-height: 2.75rem; margin-right: 1.25rem; }
+fieldset { border: 0; padding: 0; margin: 0; min-width: 0; }
+legend { padding: 0; }
+.drop { border: 1.5px dashed var(--muted); border-radius: 0.5rem; padding: 1rem 1.1rem; }
+.drop.over { border-style: solid; border-color: var(--accent); background: var(--band); }
+`;
+
+const PROSE = `
+h1 { font-size: clamp(1.7rem, 1.25rem + 1.9vw, 2.5rem); line-height: 1.15; font-weight: 650; letter-spacing: -0.01em; margin: 0.6rem 0 1rem; text-wrap: balance; }
+h2 { font-size: 1.3rem; line-height: 1.3; margin: 2.75rem 0 0.6rem; }
+h3 { font-size: 1.05rem; margin: 1.75rem 0 0.4rem; }
+main > p, main > ul, main > ol, main > blockquote { max-width: 42rem; }
+p { margin: 0.7rem 0; text-wrap: pretty; }
+li { margin: 0.3rem 0; }
+a { color: var(--accent); text-underline-offset: 0.2em; }
+strong { font-weight: 650; }
+blockquote { margin: 1.2rem 0; padding: 0.1rem 0 0.1rem 1.1rem; border-left: 3px solid var(--accent); }
+.value { font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.katex { font-size: 1.08em; }
+.katex-display { overflow-x: auto; overflow-y: hidden; padding: 0.25rem 0; margin: 0.9rem 0; text-align: left; }
+.katex-display > .katex { text-align: left; }
+pre { overflow-x: auto; background: var(--raised); border: 1px solid var(--line); border-radius: 0.3rem; padding: 0.75rem 0.9rem; font-size: 0.88rem; line-height: 1.5; }
+.code { margin: -0.4rem 0 1.4rem; }
+body:not(.with-code) .code { display: none; }
+summary { cursor: pointer; padding: 0.35rem 0; width: fit-content; }
+.trouble { border-left: 4px solid var(--ink); background: var(--band); padding: 0.3rem 0.8rem; overflow-wrap: anywhere; }
+.held { color: var(--muted); }
+span.trouble { border: 0; white-space: normal; }
+.drawing-in-lines { display: block; width: 100%; height: auto; }
+`;
+
+const FRAME = `
+:root { color-scheme: light dark; ${LIGHT} }
+@media screen and (prefers-color-scheme: dark) { :root:not(.printing) { ${DARK} } }
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; scroll-padding-top: 1rem; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: 1.0625rem/1.6 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
+@media (min-width: 1600px) { body { font-size: 1.2rem; } }
+body > * { max-width: 58rem; margin-inline: auto; padding-inline: 1.25rem; }
+.top { display: flex; flex-wrap: wrap; align-items: center; gap: 0 1.5rem; padding-top: 1.25rem; font-size: 0.95rem; }
+.top a { display: inline-block; padding: 0.6rem 0; }
+.top .option { margin: 0; color: var(--muted); }
+.name { display: inline-flex; align-items: center; gap: 0.5rem; font-weight: 650; padding: 0.6rem 0; margin-right: auto; }
+.name::before, .name::after { content: ""; width: 0.68em; height: 0.68em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+.name::before { background: var(--port); clip-path: polygon(0 50%, 100% 0, 100% 100%); }
+.name::after { background: var(--starboard); clip-path: polygon(50% 0, 100% 50%, 50% 100%, 0 50%); }
+main { display: block; padding-bottom: 4rem; }
+:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; border-radius: 2px; }
+.skip { position: absolute; left: -100vw; }
+.skip:focus { left: 1rem; top: 0.5rem; background: var(--paper); padding: 0.5rem 0.75rem; z-index: 1; }
+noscript p { border: 1px solid var(--muted); padding: 0.6rem 0.9rem; }
+`;
+
+const PRINT = `
+@media print {
+  @page { size: A4; margin: 15mm 14mm; }
+  html { font-size: 10pt; }
+  body { font-size: 10pt; background: none; }
+  body > * { max-width: none; padding-inline: 0; }
+  .top a, .top label, .code, .skip { display: none !important; }
+  h2, h3 { break-after: avoid; }
+  p, .cell > .shown { break-inside: avoid; }
+${PARTS_IN_PRINT}
+}
+`;
+
+/** The style sheet of the notebooks' pages: system fonts, one column, light and dark, A4 in print. */
+export const STYLE = `${FRAME}${PARTS}${PROSE}${INPUTS}${PRINT}`;

@@ -1,0 +1,57 @@
+import katex from "katex";
+import MarkdownIt, { type MarkdownIt as Markdown } from "markdown-it";
+
+/** Kinds of token that notebooks add. */
+export const VALUE = "cell_value";
+export const MATHS = "maths";
+
+/** Adds `$…$` and `$$…$$`. A dollar before a space or beside a word is a dollar. */
+function withMaths(markdown: Markdown): void {
+  markdown.inline.ruler.before("escape", MATHS, (state, silent) => {
+    const found = /^(\$\$?)(?!\s|\$)((?:\\.|[^\\$])+?)(?<!\s)\1(?!\w)/s.exec(state.src.slice(state.pos));
+    if (!found || /\w/.test(state.src[state.pos - 1] ?? "")) return false;
+    if (!silent) {
+      const token = state.push(MATHS, "", 0);
+      token.content = found[2] ?? "";
+      token.markup = found[1] ?? "";
+    }
+    state.pos += found[0].length;
+    return true;
+  });
+}
+
+/** Adds `{{expression}}`, which stands for the expression's value. */
+function withValues(markdown: Markdown): void {
+  markdown.inline.ruler.before("escape", VALUE, (state, silent) => {
+    const found = /^\{\{(.+?)\}\}/.exec(state.src.slice(state.pos));
+    if (!found) return false;
+    if (!silent) state.push(VALUE, "", 0).content = found[1] ?? "";
+    state.pos += found[0].length;
+    return true;
+  });
+}
+
+/** Markdown as notebooks speak it: CommonMark with tables, maths and values; tags of HTML are plain text. */
+export function notebookMarkdown(): Markdown {
+  const markdown = MarkdownIt({ html: false });
+  withMaths(markdown);
+  withValues(markdown);
+  return markdown;
+}
+
+/**
+ * A formula as it stands on the page.
+ *
+ * @param formula in the language of TeX
+ * @throws Error where it cannot be read
+ */
+export const mathsMarkup = (formula: string, isDisplayed: boolean): string =>
+  katex.renderToString(formula, { displayMode: isDisplayed, throwOnError: true, strict: "error" });
+
+/**
+ * Code as it stands on the page; wide code can be scrolled by the keyboard. Never throws.
+ *
+ * @param code escaped already
+ */
+export const codeMarkup = (code: string): string =>
+  `<pre tabindex="0" role="region" aria-label="Code"><code>${code}</code></pre>`;

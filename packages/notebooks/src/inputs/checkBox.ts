@@ -1,0 +1,21 @@
+import type { Input } from "../contract.ts";
+import { element } from "./labelled.ts";
+
+/** Yes or no. Never throws. */
+export const checkBox = ({
+  label,
+  initial = false,
+}: {
+  label: string;
+  initial?: boolean;
+}): Input<boolean> => ({
+  label,
+  initial,
+  draw: (place, change) => {
+    const control = element("input", { type: "checkbox" });
+    control.checked = initial;
+    control.addEventListener("change", () => change(control.checked));
+    place.append(element("label", { class: "option" }, control, label));
+    return undefined;
+  },
+});

@@ -1,0 +1,15 @@
+import type { Input } from "../contract.ts";
+import { element, labelled } from "./labelled.ts";
+
+/** A line of text. Never throws. */
+export const textBox = ({ label, initial = "" }: { label: string; initial?: string }): Input<string> => ({
+  label,
+  initial,
+  draw: (place, change) => {
+    const control = element("input", { type: "text" });
+    control.value = initial;
+    control.addEventListener("input", () => change(control.value));
+    place.append(labelled(label, control));
+    return undefined;
+  },
+});

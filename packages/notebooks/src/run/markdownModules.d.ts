@@ -1,0 +1,4 @@
+declare module "*.md" {
+  const notebook: import("./notebook.ts").Notebook;
+  export default notebook;
+}

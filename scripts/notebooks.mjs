@@ -1,0 +1,38 @@
+// `node scripts/notebooks.mjs check [FILE…]`: are the cells of the notebooks right, types included?
+// `node scripts/notebooks.mjs build [FILE…]`: their pages, as a folder and each in one file.
+import { relative, resolve } from "node:path";
+import { runFromSource } from "./fromSource.mjs";
+import { callersFolder, root, setUp } from "./setUp.mjs";
+
+await setUp();
+await runFromSource();
+const { buildNotebooks, CellProblem, cellProblems, HERE, notebooksIn } = await import(
+  "../packages/notebooks/src/build/index.ts"
+);
+
+const [command, ...given] = process.argv.slice(2);
+const files =
+  given.length > 0
+    ? given.map((file) => resolve(callersFolder, file))
+    : await notebooksIn(resolve(HERE, "notebooks"));
+
+/** Says what is wrong, with paths as the caller would write them. */
+function say({ file, line, column, words }) {
+  console.error(`${relative(callersFolder, file)}:${line}:${column}: ${words}`);
+  process.exitCode = 1;
+}
+
+if (command === "check") {
+  for (const problem of await cellProblems(files)) say(problem);
+} else if (command === "build") {
+  try {
+    for (const { path, bytes } of await buildNotebooks(files, resolve(HERE, "dist")))
+      console.log(`${relative(root, path)}   ${(bytes / 1e6).toFixed(1)} MB`);
+  } catch (error) {
+    if (!(error instanceof CellProblem)) throw error;
+    say(error);
+  }
+} else {
+  console.error("node scripts/notebooks.mjs check|build [FILE…]");
+  process.exitCode = 2;
+}
