@@ -23,7 +23,7 @@ function withMaths(markdown: Markdown): void {
 /** Adds `{{expression}}`, which stands for the expression's value. */
 function withValues(markdown: Markdown): void {
   markdown.inline.ruler.before("escape", VALUE, (state, silent) => {
-    const found = /^\{\{(.+?)\}\}/.exec(state.src.slice(state.pos));
+    const found = /^\{\{(.+?)\}\}/s.exec(state.src.slice(state.pos));
     if (!found) return false;
     if (!silent) state.push(VALUE, "", 0).content = found[1] ?? "";
     state.pos += found[0].length;

@@ -74,7 +74,7 @@ class Reader {
       this.add(token, { kind: "value", code: token.content, ...place });
       return;
     }
-    throw this.problem(lines, `${written} must stand on one line of the text`);
+    throw this.problem(lines, `${written.replaceAll("\n", " ")} must stand on one line of the text`);
   }
 
   private maths(token: Token, lines: Lines): void {
