@@ -1,5 +1,5 @@
 import { access, readdir } from "node:fs/promises";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { escaped } from "@bothtacks/core/page";
 import { type Files, notebookPage } from "./notebookPage.ts";
 import { pageHtml, scriptInside, styleInside } from "./pageHtml.ts";
@@ -46,7 +46,7 @@ export class NotebookSite {
    * @returns undefined where there is no such file. Never rejects for a notebook that is wrong: its page says so.
    */
   async file(name: string): Promise<string | undefined> {
-    if (!name.endsWith(".html")) return this.beside[name];
+    if (!name.endsWith(".html") || name !== basename(name)) return this.beside[name];
     const markdown = join(this.folder, name.replace(/\.html$/, ".md"));
     const exists = await access(markdown).then(
       () => true,

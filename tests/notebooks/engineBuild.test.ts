@@ -1,0 +1,104 @@
+/**
+ * Pages made of notebooks, and what keeps a wrong one from being made.
+ * INPUTS: notebooks written into a folder of their own. MARGIN: none.
+ */
+import { access, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildNotebooks } from "../../packages/notebooks/src/build/buildNotebooks.ts";
+import { cellProblems } from "../../packages/notebooks/src/build/cellProblems.ts";
+import { NotebookSite } from "../../packages/notebooks/src/build/notebookSite.ts";
+
+let folder: string;
+const at = (name: string): string => join(folder, name);
+
+const WRONG = `# Wrong in places
+
+It is {{wrong}}, and {{radians(1).toFixt(1)}}.
+
+Text of
+two lines.
+
+\`\`\`ts
+import { degrees, type Radians, radians } from "@bothtacks/core";
+
+  const angle: Radians = degrees(1);
+const right = [1].map((degrees) => degrees + 1);
+\`\`\`
+
+\`\`\`ts
+show(undefined);
+const answer: string = ask({ label: "x", initial: 1, draw: () => undefined });
+\`\`\`
+`.replace("It is {{wrong}}, and ", "It is ");
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "notebooks-"));
+  await writeFile(at("wrong.md"), WRONG);
+  await writeFile(at("twice.md"), "# Twice\n\n```ts\nconst a = 1;\n```\n\n```ts\nconst a = 2;\n```\n");
+  await writeFile(
+    at("right.md"),
+    '# Right\n\nSee [another](twice.md#part).\n\n```ts\nshow("</script><!--");\n```\n',
+  );
+});
+
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+describe("the cells' types", () => {
+  it("are checked, and what is wrong is said at the Markdown's line and column", async () => {
+    const problems = await cellProblems([at("wrong.md"), at("right.md"), at("twice.md")]);
+    const lines = WRONG.split("\n");
+    const places = problems.map(({ file, line, column, words }) => [file, line, column, words.slice(0, 6)]);
+    const place = (text: string): [number, number] => {
+      const line = lines.findIndex((one) => one.includes(text));
+      return [line + 1, (lines[line] ?? "").indexOf(text) + 1];
+    };
+    expect(places).toEqual([
+      [at("twice.md"), 8, 7, '"a" is'],
+      [at("wrong.md"), ...place("toFixt"), "TS2339"],
+      [at("wrong.md"), ...place("angle: R"), "TS2375"],
+      [at("wrong.md"), ...place("undefined);"), "TS2345"],
+      [at("wrong.md"), ...place("answer: s"), "TS2322"],
+    ]);
+  });
+
+  it("keep a wrong notebook from being built, and nothing is written", async () => {
+    await expect(buildNotebooks([at("right.md"), at("wrong.md")], at("out"))).rejects.toThrow(
+      /wrong\.md:3:\d+: TS2339/,
+    );
+    await expect(access(at("out"))).rejects.toThrow(/ENOENT/);
+  });
+});
+
+describe("pages", () => {
+  it("name nothing outside, whole or beside each other, and are no larger than they must be", async () => {
+    const [page] = await buildNotebooks([at("right.md")], at("out"));
+    const whole = await readFile(at("out/single/right.html"), "utf8");
+    expect(page).toEqual({ path: at("out/single/right.html"), bytes: Buffer.byteLength(whole) });
+    const beside = await readFile(at("out/folder/right.html"), "utf8");
+    for (const text of [whole, beside]) {
+      expect(text).not.toMatch(/(src|href)="?https?:/);
+      expect(text).toContain('<a href="twice.html#part">');
+    }
+    expect(whole.match(/<script/g)).toHaveLength(1);
+    expect(whole.match(/<\/script/g)).toHaveLength(1);
+    // without formulas and figures neither their fonts nor plotly come along
+    expect(whole.length).toBeLessThan(100_000);
+  });
+
+  it("are served as they stand in the Markdown, wrong ones with the place of what is wrong", async () => {
+    const site = new NotebookSite(folder);
+    expect(await site.file("right.html")).toContain("<h1>Right</h1>");
+    expect(await site.file("right.js")).toContain('new EventSource("changes")');
+    expect(await site.file("twice.html")).toContain(
+      "twice.md:8:7: &quot;a&quot; is declared already on line 4",
+    );
+    expect(await site.file("nothing.html")).toBeUndefined();
+    expect(await site.file("../right.html")).toBeUndefined();
+    await writeFile(at("right.md"), "# Righter\n");
+    expect(await site.file("right.html")).toContain("<h1>Right</h1>");
+    site.forget();
+    expect(await site.file("right.html")).toContain("<h1>Righter</h1>");
+  });
+});
