@@ -4,7 +4,7 @@ import { DARK, LIGHT, PARTS, PARTS_IN_PRINT } from "@bothtacks/core/page";
 const INPUTS = `
 .cell { margin: 1.1rem 0; }
 .cell:empty { display: none; }
-.cell:has(> .input) { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 0.35rem 2rem; }
+.cell:has(> .input) { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 0.6rem 2rem; }
 .cell > .shown:not(.input) { grid-column: 1 / -1; min-width: 0; }
 .labelled { display: grid; grid-template-columns: 1fr auto; align-items: baseline; gap: 0 0.75rem; min-height: 3.1rem; }
 .labelled > input { grid-column: 1 / -1; width: 100%; }
@@ -48,7 +48,41 @@ summary { cursor: pointer; padding: 0.35rem 0; width: fit-content; }
 .trouble { border-left: 4px solid var(--ink); background: var(--band); padding: 0.3rem 0.8rem; overflow-wrap: anywhere; }
 .held { color: var(--muted); }
 span.trouble { border: 0; white-space: normal; }
-.drawing-in-lines { display: block; width: 100%; height: auto; }
+`;
+
+/** Pictures from above and exercises. */
+const LESSONS = `
+.picture { display: block; width: 100%; max-width: 34rem; height: auto; margin: 0.5rem auto; overflow: visible; }
+.picture text { font-size: 14px; fill: var(--ink); paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; font-variant-numeric: tabular-nums; }
+.picture .ring { fill: none; stroke: var(--grid); stroke-width: 1.2; }
+.picture .ring-name { font-size: 11px; fill: var(--muted); }
+.picture .side { fill: none; stroke: var(--muted); stroke-width: 1.5; }
+.picture .side.port { stroke: var(--port); stroke-width: 4; stroke-dasharray: 9 4; }
+.picture .side.starboard { stroke: var(--starboard); stroke-width: 4; }
+.picture .mark.port { fill: var(--port); }
+.picture .mark.starboard { fill: var(--starboard); }
+.picture .side-name, .picture .quarter { font-size: 13px; fill: var(--muted); }
+.picture .quarter { text-anchor: middle; }
+.picture .hull { fill: var(--ink); }
+.picture .ghost { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
+.picture .puff { fill: none; stroke: var(--accent); stroke-width: 2; }
+.picture .sight { stroke: var(--muted); stroke-width: 1; stroke-dasharray: 1 4; stroke-linecap: round; }
+.arrow line { stroke-width: 3; }
+.arrow.trueWind line { stroke: var(--accent); stroke-width: 4; }
+.arrow.trueWind path { fill: var(--accent); }
+.arrow.groundWind line { stroke: var(--accent); stroke-width: 4; stroke-dasharray: 2 5; }
+.arrow.groundWind path { fill: var(--accent); }
+.arrow.feltWind line { stroke: var(--ink); }
+.arrow.feltWind path { fill: var(--ink); }
+.arrow.boat line { stroke: var(--muted); stroke-dasharray: 10 4; }
+.arrow.boat path { fill: var(--muted); }
+.arrow.current line { stroke: var(--muted); stroke-dasharray: 2 4; }
+.arrow.current path { fill: var(--paper); stroke: var(--muted); stroke-width: 1.5; }
+.exercise { border: 1px solid var(--line); border-radius: 0.5rem; background: var(--raised); padding: 0.4rem 1.1rem 0.9rem; max-width: 42rem; margin: 1.2rem 0; }
+.answer { display: flex; flex-wrap: wrap; align-items: end; gap: 0.5rem 0.9rem; }
+.answer .labelled { grid-template-columns: 1fr; width: min(100%, 16rem); }
+.said p { font-weight: 600; margin: 0.6rem 0 0.2rem; }
+.right::before { content: "✓ "; }
 `;
 
 const FRAME = `
@@ -87,4 +121,4 @@ ${PARTS_IN_PRINT}
 `;
 
 /** The style sheet of the notebooks' pages: system fonts, one column, light and dark, A4 in print. */
-export const STYLE = `${FRAME}${PARTS}${PROSE}${INPUTS}${PRINT}`;
+export const STYLE = `${FRAME}${PARTS}${PROSE}${INPUTS}${LESSONS}${PRINT}`;

@@ -5,15 +5,18 @@ import MarkdownIt, { type MarkdownIt as Markdown } from "markdown-it";
 export const VALUE = "cell_value";
 export const MATHS = "maths";
 
-/** Adds `$…$` and `$$…$$`. A dollar before a space or beside a word is a dollar. */
+/** A dollar before a space or beside a word is a dollar; two make a displayed formula. */
+const FORMULA = /^(?:(\$)(?!\s|\$)((?:\\.|[^\\$])+?)(?<!\s)\$(?!\w)|(\$\$)((?:\\.|[^\\$])+)\$\$)/s;
+
+/** Adds `$…$` and `$$…$$`. */
 function withMaths(markdown: Markdown): void {
   markdown.inline.ruler.before("escape", MATHS, (state, silent) => {
-    const found = /^(\$\$?)(?!\s|\$)((?:\\.|[^\\$])+?)(?<!\s)\1(?!\w)/s.exec(state.src.slice(state.pos));
+    const found = FORMULA.exec(state.src.slice(state.pos));
     if (!found || /\w/.test(state.src[state.pos - 1] ?? "")) return false;
     if (!silent) {
       const token = state.push(MATHS, "", 0);
-      token.content = found[2] ?? "";
-      token.markup = found[1] ?? "";
+      token.content = found[2] ?? found[4] ?? "";
+      token.markup = found[1] ?? found[3] ?? "";
     }
     state.pos += found[0].length;
     return true;
@@ -33,7 +36,8 @@ function withValues(markdown: Markdown): void {
 
 /** Markdown as notebooks speak it: CommonMark with tables, maths and values; tags of HTML are plain text. */
 export function notebookMarkdown(): Markdown {
-  const markdown = MarkdownIt({ html: false });
+  // quotation marks are set as printers set them; what looks like a sign, such as (c), stays
+  const markdown = MarkdownIt({ html: false, typographer: true }).disable("replacements");
   withMaths(markdown);
   withValues(markdown);
   return markdown;

@@ -1,0 +1,137 @@
+import { html, type Markup, NOTHING, plain } from "@bothtacks/core/page";
+
+/** A place or a way in the picture: to the right and up, in the picture's unit. */
+export interface Point {
+  readonly right: number;
+  readonly up: number;
+}
+
+/** What an arrow stands for; each kind has its own line as well as its own colour. */
+export type ArrowKind = "trueWind" | "feltWind" | "groundWind" | "boat" | "current";
+
+export interface Arrow {
+  readonly kind: ArrowKind;
+  readonly from: Point;
+  readonly to: Point;
+  /** Stands beside the middle of the arrow. */
+  readonly label: string;
+  /** Which side of the arrow the label stands on, looking along it; right by default. */
+  readonly labelOn?: "left" | "right";
+}
+
+export interface Hull {
+  readonly at: Point;
+  /** Where the bow points, degrees clockwise from up. */
+  readonly bow: number;
+  /** Drawn in outline only: where the boat is not yet, or was. */
+  readonly isGhost?: boolean;
+}
+
+export interface Picture {
+  /** What is to be seen, for those who cannot see it. */
+  readonly label: string;
+  /** What is up: the bow has port and starboard beside it, north has the other quarters. */
+  readonly up: "bow" | "north";
+  /** Knots from the middle to the outermost ring. */
+  readonly reach: number;
+  readonly arrows: readonly Arrow[];
+  readonly hulls: readonly Hull[];
+  /** Puffs of wind. */
+  readonly puffs?: readonly Point[];
+  /** Lines of sight. */
+  readonly sights?: readonly (readonly [Point, Point])[];
+}
+
+/** The way of so many knots toward a direction, degrees clockwise from up; no knots need no direction. Never throws. */
+export const toward = (direction: number, speed: number): Point =>
+  speed === 0
+    ? { right: 0, up: 0 }
+    : {
+        right: speed * Math.sin((direction * Math.PI) / 180),
+        up: speed * Math.cos((direction * Math.PI) / 180),
+      };
+
+/** One way after the other. Never throws. */
+export const after = (...ways: readonly Point[]): Point => ({
+  right: ways.reduce((sum, { right }) => sum + right, 0),
+  up: ways.reduce((sum, { up }) => sum + up, 0),
+});
+
+/** So many times a way. Never throws. */
+export const times = (factor: number, { right, up }: Point): Point => ({
+  right: factor * right,
+  up: factor * up,
+});
+
+const RADIUS = 180;
+const HEAD = 13;
+
+/** From the picture's unit to that of the drawing, whose y runs downward. */
+type Placed = (point: Point) => { readonly x: number; readonly y: number };
+
+const at = (value: number): string => value.toFixed(1);
+
+function ring(reach: number, speed: number): Markup {
+  const radius = (RADIUS * speed) / reach;
+  return html`<circle class="ring" r="${at(radius)}"/><text class="ring-name" x="4" y="${at(radius - 4)}">${plain(speed, 0)} kn</text>`;
+}
+
+/** Half circles in the colours of the side lights, with the marks of the tacks. */
+const SIDES = html`<path class="side port" d="M0 ${-RADIUS}A${RADIUS} ${RADIUS} 0 0 0 0 ${RADIUS}"/>
+<path class="side starboard" d="M0 ${-RADIUS}A${RADIUS} ${RADIUS} 0 0 1 0 ${RADIUS}"/>
+<path class="mark port" d="M${-RADIUS - 9} 0l12 -8v16z"/><path class="mark starboard" d="M${RADIUS} -9l9 9 -9 9 -9 -9z"/>
+<text class="side-name" x="${-RADIUS + 8}" y="-12">port</text><text class="side-name" text-anchor="end" x="${RADIUS - 10}" y="-12">starboard</text>`;
+
+const QUARTERS = html`<circle class="side" r="${RADIUS}"/>
+<text class="quarter" y="${-RADIUS - 7}">N</text><text class="quarter" x="${RADIUS + 11}" y="5">E</text>
+<text class="quarter" y="${RADIUS + 18}">S</text><text class="quarter" x="${-RADIUS - 11}" y="5">W</text>`;
+
+function arrowMarkup({ kind, from, to, label, labelOn = "right" }: Arrow, placed: Placed): Markup {
+  const [start, end] = [placed(from), placed(to)];
+  const length = Math.hypot(end.x - start.x, end.y - start.y);
+  if (length < 1) return NOTHING;
+  const along = { x: (end.x - start.x) / length, y: (end.y - start.y) / length };
+  const side = labelOn === "right" ? 1 : -1;
+  const beside = { x: -along.y * side, y: along.x * side };
+  const head = Math.min(HEAD, 0.6 * length);
+  const neck = { x: end.x - head * along.x, y: end.y - head * along.y };
+  const corner = (which: number): string =>
+    `${at(neck.x - which * 0.45 * head * along.y)} ${at(neck.y + which * 0.45 * head * along.x)}`;
+  const middle = { x: (start.x + end.x) / 2 + 9 * beside.x, y: (start.y + end.y) / 2 + 9 * beside.y + 5 };
+  const anchor = beside.x > 0.35 ? "start" : beside.x < -0.35 ? "end" : "middle";
+  return html`<g class="arrow ${kind}"><line x1="${at(start.x)}" y1="${at(start.y)}" x2="${at(neck.x)}" y2="${at(neck.y)}"/>
+<path d="M${at(end.x)} ${at(end.y)}L${corner(1)}L${corner(-1)}z"/>
+<text x="${at(middle.x)}" y="${at(middle.y)}" text-anchor="${anchor}">${label}</text></g>`;
+}
+
+function hullMarkup({ at: point, bow, isGhost = false }: Hull, placed: Placed): Markup {
+  const { x, y } = placed(point);
+  const name = isGhost ? "hull ghost" : "hull";
+  return html`<path class="${name}" transform="translate(${at(x)} ${at(y)}) rotate(${at(bow)})" d="M0 -17C7 -8 7 4 5 14H-5C-7 4 -7 -8 0 -17z"/>`;
+}
+
+function sightMarkup([from, to]: readonly [Point, Point], placed: Placed): Markup {
+  const [start, end] = [placed(from), placed(to)];
+  return html`<line class="sight" x1="${at(start.x)}" y1="${at(start.y)}" x2="${at(end.x)}" y2="${at(end.y)}"/>`;
+}
+
+function puffMarkup(point: Point, placed: Placed): Markup {
+  const { x, y } = placed(point);
+  return html`<circle class="puff" cx="${at(x)}" cy="${at(y)}" r="9"/><circle class="puff" cx="${at(x)}" cy="${at(y)}" r="3.5"/>`;
+}
+
+/** Arrows around a boat, drawn from above in rings of knots. Never throws. */
+export function picture({ label, up, reach, arrows, hulls, puffs = [], sights = [] }: Picture): Markup {
+  const placed: Placed = (point) => ({ x: (RADIUS * point.right) / reach, y: (-RADIUS * point.up) / reach });
+  const step = reach > 12 ? 10 : 5;
+  const rings = Array.from({ length: Math.ceil(reach / step) - 1 }, (_, index) =>
+    ring(reach, step * (index + 1)),
+  );
+  return html`<svg class="picture" viewBox="-215 -205 430 410" role="img" aria-label="${label}">
+${rings}${up === "bow" ? SIDES : QUARTERS}
+${sights.map((sight) => sightMarkup(sight, placed))}
+${arrows.map((arrow) => arrowMarkup(arrow, placed))}
+${hulls.map((hull) => hullMarkup(hull, placed))}
+${puffs.map((puff) => puffMarkup(puff, placed))}
+</svg>`;
+}
