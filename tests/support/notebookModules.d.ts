@@ -7,3 +7,11 @@ declare module "*?worker&inline" {
   const WorkerOfIt: new () => Worker;
   export default WorkerOfIt;
 }
+
+declare module "*/scripts/serve.mjs" {
+  export function serve(site: {
+    readonly file: (name: string) => Promise<string | Uint8Array | undefined>;
+    readonly first: string;
+    readonly changes: string;
+  }): Promise<{ readonly address: string; readonly changed: () => void; readonly close: () => void }>;
+}

@@ -1,7 +1,7 @@
 import { execFile } from "node:child_process";
 import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
-import { basename, dirname, join } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { CellProblem } from "../cells/cellProblem.ts";
 import { readNotebook } from "../cells/notebook.ts";
 import { tangled } from "../cells/tangled.ts";
@@ -18,12 +18,17 @@ declare global {
 }
 `;
 
-/** A cell may declare what no other uses. */
-const CONFIG = {
+/** A cell may declare what no other uses, and import what lies beside its Markdown. */
+const configFor = (folders: readonly string[]) => ({
   extends: "../../tsconfig.json",
-  compilerOptions: { noUnusedLocals: false, noUnusedParameters: false, skipLibCheck: true },
+  compilerOptions: {
+    noUnusedLocals: false,
+    noUnusedParameters: false,
+    skipLibCheck: true,
+    rootDirs: [".", ...folders],
+  },
   include: ["*.ts"],
-};
+});
 
 /** All that the compiler says of a folder. */
 function compilersWords(folder: string): Promise<string> {
@@ -74,7 +79,8 @@ async function typeProblems(all: readonly Tangled[]): Promise<readonly CellProbl
   const folder = await mkdtemp(join(HERE, "dist", "cells-"));
   try {
     const named = all.map(({ file, code }, index) => ({ name: `${index}.ts`, file, code }));
-    await writeFile(join(folder, "tsconfig.json"), JSON.stringify(CONFIG));
+    const folders = [...new Set(all.map(({ file }) => dirname(resolve(file))))];
+    await writeFile(join(folder, "tsconfig.json"), JSON.stringify(configFor(folders)));
     await writeFile(join(folder, "words.d.ts"), WORDS);
     for (const { name, code } of named) await writeFile(join(folder, name), code);
     return problemsIn(await compilersWords(folder), new Map(named.map(({ name, file }) => [name, file])));

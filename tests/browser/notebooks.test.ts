@@ -1,0 +1,254 @@
+/**
+ * The notebooks in a real browser: one file, a folder, and served; light and dark, on a phone, a laptop and a projector.
+ * Nothing is asked of the network, nothing complains, everything can be reached by the keyboard.
+ */
+import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildNotebooks } from "../../packages/notebooks/src/build/buildNotebooks.ts";
+import { CHANGES, NotebookSite } from "../../packages/notebooks/src/build/notebookSite.ts";
+import { watched } from "../../packages/notebooks/src/build/watched.ts";
+import { serve } from "../../scripts/serve.mjs";
+import { openBrowser } from "../support/browser.ts";
+import { foreign, seriousFindings, settled, type Visit, visit } from "../support/notebookBrowser.ts";
+
+const lessons = fileURLToPath(new URL("../../packages/notebooks/notebooks/", import.meta.url));
+const fixture = fileURLToPath(new URL("../support/notebookFixture/every-part.md", import.meta.url));
+
+/** Pages with tests of their own. */
+const ELSEWHERE = ["your-boat.md"];
+const names = (await readdir(lessons)).filter((name) => name.endsWith(".md") && !ELSEWHERE.includes(name));
+const PAGES = [...names.map((name) => name.replace(/\.md$/, "")), "every-part"];
+
+let browser: Browser;
+let out: string;
+let server: Awaited<ReturnType<typeof serve>>;
+/** Every page from one file, which the tests share. */
+const visits = new Map<string, Visit>();
+
+beforeAll(async () => {
+  out = await mkdtemp(join(tmpdir(), "notebooks-"));
+  await buildNotebooks([...names.map((name) => join(lessons, name)), fixture], out);
+  const file = (name: string) => readFile(join(out, "folder", name)).catch(() => undefined);
+  server = await serve({ file, first: "index.html", changes: "changes" });
+  browser = await openBrowser();
+  for (const name of PAGES)
+    visits.set(name, await visit(browser, pathToFileURL(join(out, "single", `${name}.html`)).href));
+});
+
+afterAll(async () => {
+  await browser?.close();
+  server?.close();
+  await rm(out, { recursive: true, force: true });
+});
+
+const visited = (name: string): Visit => {
+  const found = visits.get(name);
+  if (!found) throw new Error(`${name} was not visited`);
+  return found;
+};
+
+/** What a page has not brought to its end. */
+const unfinished = (page: Page): Promise<number> =>
+  page.locator(".trouble, .held, .value:text-is('…'), .value:empty").count();
+
+/** Opens a page in another form, looks at it, and closes it. */
+async function inForm(url: string, name: string): Promise<void> {
+  const opened = await visit(browser, `${url}${name}.html`);
+  expect(foreign(opened)).toEqual([]);
+  expect(opened.complaints).toEqual([]);
+  expect(await unfinished(opened.page)).toBe(0);
+  const whole = visited(name).page;
+  expect(await opened.page.locator("main").textContent()).toBe(await whole.locator("main").textContent());
+  await opened.page.close();
+}
+
+describe.each(PAGES)("%s", (name) => {
+  it("as one file: runs whole, asks for nothing, complains of nothing", async () => {
+    const opened = visited(name);
+    expect(opened.requests.filter((url) => !/^(blob|data):/.test(url))).toEqual([opened.page.url()]);
+    expect(opened.complaints).toEqual([]);
+    expect(await unfinished(opened.page)).toBe(0);
+  });
+
+  it("in a folder, from a file and served: the same", async () => {
+    await inForm(pathToFileURL(join(out, "folder", "/")).href, name);
+    await inForm(server.address, name);
+  });
+
+  it.each(["light", "dark"] as const)(
+    "in %s: no serious finding, nothing wider than the screen",
+    async (scheme) => {
+      const { page, complaints } = visited(name);
+      await page.emulateMedia({ colorScheme: scheme });
+      for (const width of [390, 1280, 1920]) {
+        await page.setViewportSize({ width, height: 900 });
+        await settled(page);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBe(width);
+      }
+      expect(await seriousFindings(page)).toEqual([]);
+      expect(complaints).toEqual([]);
+    },
+  );
+});
+
+/** Presses Tab until a control has the focus. */
+async function tabTo(page: Page, selector: string): Promise<void> {
+  const target = await page.locator(selector).first().elementHandle();
+  for (let presses = 0; presses < 60; presses += 1) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate((wanted) => document.activeElement === wanted, target)) return;
+  }
+  throw new Error(`Tab does not reach ${selector}`);
+}
+
+describe("by the keyboard alone", () => {
+  it("a slider changes what depends on it, and nothing else is drawn anew", async () => {
+    const { page } = visited("every-part");
+    const cosine = page.locator(".cosine");
+    await page.locator("h1").click();
+    await tabTo(page, "input[type=range]");
+    await page.evaluate(() => document.querySelector(".drop")?.setAttribute("data-stays", ""));
+    for (let presses = 0; presses < 30; presses += 1) await page.keyboard.press("ArrowRight");
+    expect(await cosine.textContent()).toContain("0.500");
+    expect(await page.locator("input[type=range]").first().getAttribute("aria-valuetext")).toBe("60°");
+    expect(await page.locator(".value").first().textContent()).toBe("120");
+    expect(await page.locator(".drop[data-stays]").count()).toBe(1);
+  });
+
+  it("two choices of one label are two choices", async () => {
+    const { page } = visited("every-part");
+    const tacks = page.locator(".value");
+    expect([await tacks.nth(1).textContent(), await tacks.nth(2).textContent()]).toEqual([
+      "port",
+      "starboard",
+    ]);
+    await tabTo(page, "fieldset input");
+    await page.keyboard.press("ArrowRight");
+    expect([await tacks.nth(1).textContent(), await tacks.nth(2).textContent()]).toEqual([
+      "starboard",
+      "starboard",
+    ]);
+  });
+
+  it("an exercise is answered, wrongly and then rightly", async () => {
+    const { page } = visited("the-wind-triangle");
+    await page.locator("#text").focus();
+    await tabTo(page, ".exercise input");
+    const said = page.locator(".exercise .said").first();
+    await page.keyboard.type("14");
+    await page.keyboard.press("Enter");
+    expect(await said.textContent()).toMatch(/^Not yet\. /);
+    await page.keyboard.press("ControlOrMeta+A");
+    await page.keyboard.type("10,0");
+    await page.keyboard.press("Enter");
+    expect(await said.textContent()).toBe("Right: 10.0.");
+  });
+
+  it("the code is shown and hidden", async () => {
+    const { page } = visited("the-wind-triangle");
+    expect(await page.locator(".code").first().isVisible()).toBe(false);
+    await page.locator("#with-code").focus();
+    await page.keyboard.press("Space");
+    expect(await page.locator(".code").first().isVisible()).toBe(true);
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.keyboard.press("Space");
+    expect(await page.locator(".code").first().isVisible()).toBe(false);
+  });
+});
+
+describe("files of the reader's own", () => {
+  it("a bad one shows its message and holds what depends on it; a good one recovers; the same again is taken", async () => {
+    const { page, complaints } = visited("every-part");
+    const sum = page.locator(".value").last();
+    const choose = (text: string) =>
+      page
+        .locator("input[type=file]")
+        .setInputFiles([{ name: "n.txt", mimeType: "text/plain", buffer: Buffer.from(text) }]);
+    await choose("1\n<img src=x onerror=alert(1)>\n");
+    await page.locator(".trouble").waitFor();
+    expect(await page.locator(".trouble").textContent()).toMatch(
+      /^Line \d+: "<img src=x onerror=alert\(1\)>" is not/,
+    );
+    expect(await page.locator("main img").count()).toBe(0);
+    expect(await page.locator(".held").count()).toBe(2);
+    expect(await sum.textContent()).toBe("…");
+    await choose("40\n2\n");
+    await page.locator(".trouble").waitFor({ state: "detached" });
+    expect(await sum.textContent()).toBe("42");
+    await choose("40\n2\n");
+    await settled(page);
+    expect(await sum.textContent()).toBe("42");
+    expect(complaints).toEqual([]);
+  });
+
+  it("a dropped one is taken", async () => {
+    const { page } = visited("every-part");
+    await page.evaluate(() => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File(["5\n6"], "dropped.txt"));
+      for (const kind of ["dragenter", "drop"])
+        document.querySelector(".drop")?.dispatchEvent(new DragEvent(kind, { dataTransfer, bubbles: true }));
+    });
+    await settled(page);
+    expect(await page.locator(".value").last().textContent()).toBe("11");
+    expect(await page.locator(".drop.over").count()).toBe(0);
+  });
+});
+
+it("a worker counts inside one file", async () => {
+  expect(await visited("every-part").page.getByText("Counted to 5.").count()).toBe(1);
+});
+
+it("plotly is loaded where a figure is, and nowhere else", async () => {
+  expect(await visited("index").page.evaluate(() => document.querySelector("#plotly-inside"))).toBeNull();
+  expect(await visited("every-part").page.locator(".drawing svg.main-svg").count()).toBeGreaterThan(0);
+});
+
+it("prints in the light colours at the width of A4, and goes back to the screen after", async () => {
+  const { page } = visited("the-wind-triangle");
+  await page.emulateMedia({ colorScheme: "dark" });
+  await settled(page);
+  await page.evaluate(() => {
+    addEventListener("beforeprint", () => {
+      const tick = document.querySelector(".drawing .xtick text");
+      const drawn = document.querySelector(".drawing svg.main-svg");
+      document.body.dataset.printed = `${tick && getComputedStyle(tick).fill} ${drawn?.clientWidth}`;
+    });
+  });
+  await page.pdf({ format: "A4" });
+  // the ink of the light colours, and a width that A4 holds between margins: 182 mm are 688 px
+  expect(await page.evaluate(() => document.body.dataset.printed)).toBe("rgb(27, 35, 41) 680");
+  await settled(page);
+});
+
+it("loads again when the Markdown is saved, and says what is wrong with it meanwhile", async () => {
+  const folder = await mkdtemp(join(tmpdir(), "notebooks-"));
+  const markdown = join(folder, "new.md");
+  await writeFile(markdown, "# First\n\n{{1 + 1}}\n");
+  const site = new NotebookSite(folder);
+  const own = await serve({ file: (name) => site.file(name), first: "new.html", changes: CHANGES });
+  const stop = watched([folder], () => {
+    site.forget();
+    own.changed();
+  });
+  const page = await browser.newPage();
+  try {
+    await page.goto(own.address);
+    await page.getByRole("heading", { name: "First" }).waitFor();
+    await writeFile(markdown, "# Second\n\n{{1 +}}\n");
+    await page.getByText("new.md:3:").waitFor();
+    await writeFile(markdown, "# Third\n\n{{1 + 2}}\n");
+    await page.getByRole("heading", { name: "Third" }).waitFor();
+    await settled(page);
+    expect(await page.locator(".value").textContent()).toBe("3");
+  } finally {
+    stop();
+    await page.close();
+    own.close();
+    await rm(folder, { recursive: true, force: true });
+  }
+});
