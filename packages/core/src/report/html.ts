@@ -2,7 +2,6 @@ import { WITHOUT_NAME } from "../calibration/boat.ts";
 import type { Answer } from "./answer.ts";
 import { CAUTIONS } from "./cautions.ts";
 import type { TableRow } from "./cells.ts";
-import { computerWords } from "./computerWords.ts";
 import { deviationFigure } from "./figures/deviation.ts";
 import type { Figure } from "./figures/figure.ts";
 import { residualsFigure } from "./figures/residuals.ts";
@@ -11,12 +10,13 @@ import { windDirectionFigure } from "./figures/windDirection.ts";
 import { clock, listed, unbroken } from "./format.ts";
 import { html, insideScript, jsonInsideScript, type Markup } from "./markup.ts";
 import { agreementCards } from "./page/agreements.ts";
-import { figureMarkup, sentenceList, titledList } from "./page/parts.ts";
+import { numbersToKeyIn } from "./page/numbersToKeyIn.ts";
+import { figureMarkup, sentenceList } from "./page/parts.ts";
 import { recordingSection } from "./page/recordingSection.ts";
 import { SCRIPT } from "./page/script.ts";
-import { deviationTable, settingsTable, workedTable } from "./page/settingsTable.ts";
+import { deviationTable } from "./page/settingsTable.ts";
 import { STYLE } from "./page/style.ts";
-import { windTables } from "./page/windTable.ts";
+import { whatToDo } from "./page/whatToDo.ts";
 import { conclusion } from "./summary.ts";
 import type { CorrectionTables } from "./tables.ts";
 
@@ -36,24 +36,6 @@ interface Section {
   readonly title: string;
   readonly body: Markup;
 }
-
-const nothingToKeyIn = ({ fit }: Answer): string =>
-  fit.status === "solved"
-    ? "Key in nothing: what stands in the instruments agrees with this recording, as far as it can tell."
-    : "Key in nothing: this recording gives no correction.";
-
-function whatToDo(answer: Answer): Markup {
-  const { words: said } = answer;
-  const keyIn = said.keyIn.length > 0 ? said.keyIn : [nothingToKeyIn(answer)];
-  return html`${titledList("Key in", keyIn)}${titledList("Leave alone", said.leaveAlone)}${titledList("What the data could not tell", said.couldNotTell)}${titledList("Sail next", said.sailNext)}${titledList("Notes", said.notes)}`;
-}
-
-const tablesSection = (
-  tables: CorrectionTables,
-): Markup => html`<p>${computerWords(tables)} What cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.</p>
-${settingsTable(tables)}
-${workedTable(tables)}
-${windTables(tables)}`;
 
 interface Figures {
   readonly direction: Figure;
@@ -76,7 +58,7 @@ function figuresOf({ answer, rows }: ReportInput): Figures {
 function sections({ answer, tables }: ReportInput, figures: Figures): readonly Section[] {
   const solved: readonly Section[] = tables
     ? [
-        { id: "numbers", title: "The numbers to key in", body: tablesSection(tables) },
+        { id: "numbers", title: "The numbers to key in", body: numbersToKeyIn(tables) },
         ...(figures.upwash
           ? [{ id: "upwash-section", title: "Upwash", body: figureMarkup(figures.upwash) }]
           : []),

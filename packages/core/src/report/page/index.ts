@@ -2,7 +2,7 @@
 
 export { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 export { CAUTIONS } from "../cautions.ts";
-export { computerWords } from "../computerWords.ts";
+export { evidenceIn } from "../evidence.ts";
 export { deviationFigure } from "../figures/deviation.ts";
 export { besideDirections, unwrappedDirections } from "../figures/directions.ts";
 export * from "../figures/figure.ts";
@@ -11,11 +11,13 @@ export { gapBreaks, legMeans, thinning } from "../figures/time.ts";
 export { upwashFigure } from "../figures/upwash.ts";
 export { windDirectionFigure } from "../figures/windDirection.ts";
 export * from "../format.ts";
+export { legName, turnName } from "../leftOutWords.ts";
 export { escaped, html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
 export { adviceText, conclusion } from "../summary.ts";
 export { agreementCards } from "./agreements.ts";
+export { numbersToKeyIn } from "./numbersToKeyIn.ts";
 export { describedTable, sentenceList, tackName, titledList } from "./parts.ts";
 export { recordingSection } from "./recordingSection.ts";
-export { deviationTable, settingsTable, workedTable } from "./settingsTable.ts";
+export { deviationTable } from "./settingsTable.ts";
 export { DARK, LIGHT, PARTS, PARTS_IN_PRINT } from "./style.ts";
-export { windTables } from "./windTable.ts";
+export { whatToDo } from "./whatToDo.ts";

@@ -1,10 +1,10 @@
 import { degrees } from "../../units.ts";
-import type { Answer } from "../answer.ts";
 import { clock, counted, duration, grouped, inWords, listed, plain, sailedWords } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
+import type { RecordedSailing } from "../recordingText.ts";
 import { describedTable } from "./parts.ts";
 
-type Recording = Answer["recording"];
+type Recording = RecordedSailing["recording"];
 
 const sourceRow = ({ source, why, rate }: Recording["chosen"][number], taken: boolean): Markup => html`<tr>
 <th scope="row">${inWords(source.quantity)}</th><td><code>${source.name}</code><span class="evidence">${plain(rate, 1)} a second</span></td><td class="text">${taken ? "taken" : "not taken"}<span class="evidence">${why}</span></td></tr>`;
@@ -36,7 +36,7 @@ ${describedTable(
 )}`;
 }
 
-function course({ legs, turns }: Answer): string {
+function course({ legs, turns }: RecordedSailing): string {
   const number = (kind: "tack" | "gybe"): string =>
     counted(turns.filter((turn) => turn.kind === kind).length, kind);
   const sides = (["starboard", "port"] as const).flatMap((tack) => {
@@ -61,10 +61,10 @@ const lags = ({ lags: all }: Recording): Markup =>
     : html`<p>Lags between the sensors, taken out before anything else: ${all.map(({ channel, seconds }) => `${channel} ${plain(seconds, 1)} s`).join(", ")}.</p>`;
 
 /** What was in the recording. Never throws. */
-export function recordingSection(answer: Answer): Markup {
-  const { recording } = answer;
+export function recordingSection(recorded: RecordedSailing): Markup {
+  const { recording } = recorded;
   const { lines, seconds } = recording;
-  return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(answer)} Directions are ${recording.directionsAre}.</p>
+  return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.</p>
 <p>${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.</p>
 ${lags(recording)}
 ${sources(recording)}

@@ -1,0 +1,13 @@
+import { computerWords } from "../computerWords.ts";
+import { html, type Markup } from "../markup.ts";
+import type { CorrectionTables } from "../tables.ts";
+import { settingsTable, workedTable } from "./settingsTable.ts";
+import { windTables } from "./windTable.ts";
+
+/** The settings, one reading of each tack worked through them, and the tables over wind speed and angle. Never throws. */
+export const numbersToKeyIn = (
+  tables: CorrectionTables,
+): Markup => html`<p>${computerWords(tables)} What cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.</p>
+${settingsTable(tables)}
+${workedTable(tables)}
+${windTables(tables)}`;
