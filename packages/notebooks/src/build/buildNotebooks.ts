@@ -1,5 +1,5 @@
 import { mkdir, rm, writeFile } from "node:fs/promises";
-import { basename, join } from "node:path";
+import { join } from "node:path";
 import { cellProblems } from "./cellProblems.ts";
 import { type Files, notebookPage } from "./notebookPage.ts";
 
@@ -32,11 +32,10 @@ export async function buildNotebooks(files: readonly string[], out: string): Pro
   }
   const built: BuiltPage[] = [];
   for (const file of files) {
-    const page = await notebookPage(file, { isOneFile: true, isSmall: true });
-    await write(single, page);
-    await write(folder, await notebookPage(file, { isOneFile: false, isSmall: true }));
-    const [name = "", text = ""] = Object.entries(page)[0] ?? [];
-    built.push({ path: join(single, basename(name)), bytes: Buffer.byteLength(text) });
+    const { name, whole, files: beside } = await notebookPage(file, { isSmall: true });
+    await write(single, { [name]: whole });
+    await write(folder, beside);
+    built.push({ path: join(single, name), bytes: Buffer.byteLength(whole) });
   }
   return built;
 }

@@ -5,6 +5,7 @@ import { readNotebook } from "../cells/notebook.ts";
 import { bundle } from "./bundle.ts";
 import { katexStyle } from "./katexStyle.ts";
 import {
+  type PageParts,
   pageHtml,
   plotlyBeside,
   plotlyInside,
@@ -28,45 +29,55 @@ const plotly = (): Promise<string> => readFile(require.resolve("plotly.js-dist-m
 /** Links between notebooks lead to their pages. */
 const withLinksToPages = (body: string): string => body.replace(/(<a href="[\w-]+)\.md(?=["#])/g, "$1.html");
 
-/** How a page is made. */
-export interface PageForm {
-  /** Everything in one file, or files beside each other that the pages share. */
-  readonly isOneFile: boolean;
+/** How pages are made. */
+export interface PageOptions {
   /** Whether to take time to make the script small. */
   readonly isSmall: boolean;
   /** A script to go with the notebook's own. */
   readonly moreScript?: string;
 }
 
+/** A notebook's page in both forms; it asks for nothing else, and opens from a file as it does from a server. */
+export interface NotebookPage {
+  /** Name of the page. */
+  readonly name: string;
+  /** Everything in one file. */
+  readonly whole: string;
+  /** The page and the files beside it, some of which other pages share. */
+  readonly files: Files;
+}
+
 /**
- * A notebook's page: one HTML file, or an HTML file with those that it needs beside it. It asks for nothing else, and opens
- * from a file as it does from a server.
+ * A notebook's page.
  *
  * @param file the Markdown's path
  * @throws CellProblem where the notebook is wrong, and Error where it imports what is not there
  */
-export async function notebookPage(file: string, form: PageForm): Promise<Files> {
+export async function notebookPage(file: string, options: PageOptions): Promise<NotebookPage> {
+  const { isSmall, moreScript = "" } = options;
   const name = basename(file, ".md");
   const { title, body, cells, hasMaths } = readNotebook(await readFile(file, "utf8"), file);
-  const { script, hasFigures } =
-    cells.length > 0 ? await bundle(file, form.isSmall) : { script: "", hasFigures: false };
+  const made = cells.length > 0 ? await bundle(file, isSmall) : { script: "", hasFigures: false };
+  const script = made.script + moreScript;
   const styles: Files = { "notebooks.css": STYLE, ...(hasMaths ? { "maths.css": await katexStyle() } : {}) };
-  const scripts: Files =
-    script + (form.moreScript ?? "") === "" ? {} : { [`${name}.js`]: script + (form.moreScript ?? "") };
-  const figures: Files = hasFigures ? { "plotly.min.js": await plotly() } : {};
-  const elements = form.isOneFile
-    ? [texts(styles, styleInside), texts(figures, plotlyInside) + texts(scripts, scriptInside)]
-    : [names(styles, styleBeside) + names(figures, plotlyBeside), names(scripts, scriptBeside)];
-  const page = pageHtml({
-    title,
-    body: withLinksToPages(body),
-    styles: elements[0]!,
-    scripts: elements[1]!,
-    hasList: !form.isOneFile && name !== LIST,
-    isSealed: form.isOneFile,
+  const scripts: Files = script === "" ? {} : { [`${name}.js`]: script };
+  const figures: Files = made.hasFigures ? { "plotly.min.js": await plotly() } : {};
+  const page = (parts: Omit<PageParts, "title" | "body">): string =>
+    pageHtml({ title, body: withLinksToPages(body), ...parts });
+  const whole = page({
+    styles: texts(styles, styleInside),
+    scripts: texts(figures, plotlyInside) + texts(scripts, scriptInside),
+    hasList: false,
+    isSealed: true,
   });
-  const beside = form.isOneFile ? {} : { ...styles, ...scripts, ...figures };
-  return { [`${name}.html`]: page, ...beside };
+  const linked = page({
+    styles: names(styles, styleBeside) + names(figures, plotlyBeside),
+    scripts: names(scripts, scriptBeside),
+    hasList: name !== LIST,
+    isSealed: false,
+  });
+  const files = { [`${name}.html`]: linked, ...styles, ...scripts, ...figures };
+  return { name: `${name}.html`, whole, files };
 }
 
 const texts = (files: Files, element: (text: string) => string): string =>

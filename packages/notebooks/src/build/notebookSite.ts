@@ -64,7 +64,8 @@ export class NotebookSite {
   }
 
   private made(name: string, markdown: string): Promise<Files> {
-    const page = notebookPage(markdown, { isOneFile: false, isSmall: false, moreScript: RELOAD }).catch(
+    const page = notebookPage(markdown, { isSmall: false, moreScript: RELOAD }).then(
+      ({ files }) => files,
       (error: unknown) => ({ [name]: troublePage(error) }),
     );
     this.pages.set(name, page);
