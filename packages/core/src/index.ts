@@ -143,6 +143,9 @@ export {
   POWER,
 } from "./judge/compare.ts";
 export { type Comparability, comparability } from "./judge/comparable.ts";
+export { EXERCISES, type Exercise, type ExerciseName, type PlannedLeg } from "./judge/plannedLeg.ts";
+export { type Plan, type PlanRequest, planOf } from "./judge/plan.ts";
+export { channelsChosen, type PlanWishes, planFrom } from "./judge/planFrom.ts";
 export { type ComparedCalibrations, type History, historyOf, verdictOf } from "./judge/history.ts";
 
 // report
@@ -155,6 +158,8 @@ export { tablesCsv } from "./report/csv.ts";
 export { htmlReport, type ReportInput } from "./report/html.ts";
 export { printedSummary } from "./report/summary.ts";
 export { printedComparison } from "./report/compareText.ts";
+export { type PlanText, printedPlan } from "./report/planText.ts";
+export { exerciseWords } from "./report/planWords.ts";
 export { type CorrectionTables, correctionTables } from "./report/tables.ts";
 export { plainWords } from "./report/words.ts";
 

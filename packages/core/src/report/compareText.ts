@@ -3,7 +3,7 @@ import { type Comparison, FALSE_ALARM_LEVEL, POWER } from "../judge/compare.ts";
 import { type ComparedCalibrations, verdictOf } from "../judge/history.ts";
 import { capital, clock, counted, listed, plain } from "./format.ts";
 import { moveWords } from "./moveWords.ts";
-import { parameterAmount, parameterInterval, parameterSize } from "./parameterAmounts.ts";
+import { parameterAmount, parameterInterval, parameterRow, parameterSize } from "./parameterAmounts.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 import { columns, heading, list, paragraph } from "./textLines.ts";
 
@@ -41,13 +41,13 @@ function settingsLines({ then, now, comparison }: ComparedCalibrations): readonl
     .map(({ name, value, sd }) => {
       const valueIn = ({ fit }: Calibration): number =>
         fit.parameters.find((parameter) => parameter.name === name)?.value ?? Number.NaN;
-      return [
-        PARAMETER_WORDS[name].replace(/^the /, ""),
+      return parameterRow(
+        name,
         parameterAmount(name, valueIn(then)),
         parameterAmount(name, valueIn(now)),
         `${parameterAmount(name, value)} ${parameterInterval(name, sd)}`,
         parameterSize(name, smallest.get(name)!),
-      ];
+      );
     });
   return rows.length === 0
     ? []

@@ -77,3 +77,22 @@ export function weighted(name: ParameterName, weight: number, inUnitOf: Paramete
   const perUnit = (other.of(weight) / own.of(1)) * (ONE[own.suffix] ?? 1);
   return `${plain(perUnit, other.decimals + 1)}${other.suffix} for each ${ONE_OF[own.suffix]} of ${PARAMETER_WORDS[name]}`;
 }
+
+/** Names for the columns of a table, where those in sentences are too long. */
+const SHORT: Partial<Readonly<Record<ParameterName, string>>> = {
+  "speed.gainDifference": "boat speed gain, starboard less port",
+  "compass.b": "deviation (B)",
+  "compass.c": "deviation (C)",
+  "compass.d": "deviation (D)",
+  "compass.e": "deviation (E)",
+  "compass.heelingError": "heeling error of the compass, °/°",
+  "leeway.coefficient": "leeway, deg·kn²/deg",
+  "vane.upwashSlope": "upwash, change with the wind",
+  "anemometer.speedUp": "speed-up over the sails",
+};
+
+/** A table's row of a parameter: its head, then amounts and intervals without what stands in the head. Never throws. */
+export const parameterRow = (name: ParameterName, ...cells: readonly string[]): readonly string[] => [
+  SHORT[name] ?? PARAMETER_WORDS[name].replace(/^the /, ""),
+  ...cells.map((cell) => cell.replaceAll(/(?: deg·kn²\/deg|°\/°)/g, "")),
+];

@@ -3,7 +3,8 @@ import { apply } from "./apply.ts";
 import { calibrate } from "./calibrate.ts";
 import { check } from "./check.ts";
 import { compare } from "./compare.ts";
+import { plan } from "./plan.ts";
 import { simulate } from "./simulate.ts";
 
 /** Every command, in the order of the work. */
-export const COMMANDS: readonly Command[] = [check, calibrate, apply, compare, simulate];
+export const COMMANDS: readonly Command[] = [check, calibrate, apply, compare, plan, simulate];

@@ -1,0 +1,226 @@
+import { inverse, Matrix } from "ml-matrix";
+import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
+import { metresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
+import { expectedInformation, type MovedRows, movedRows, type PlacedRows } from "./expectedInformation.ts";
+import { hypotheticRows } from "./hypotheticRows.ts";
+import { doubtsOf, type Measure, measureSd, measuresOf } from "./planMeasures.ts";
+import {
+  EXERCISES,
+  type Exercise,
+  type ExerciseName,
+  SETTING_SAILS,
+  secondsOfExercises,
+} from "./plannedLeg.ts";
+
+export interface PlanRequest {
+  readonly fit: SolvedBoatFit;
+  readonly channels: RecordingChannels;
+  readonly context: FitContext;
+  readonly seconds: Seconds;
+  /** Wind of the day, as far as it is known. */
+  readonly windSpeed?: number;
+  readonly windDirection?: Radians;
+  /** Under sail only, or under power too (the default). */
+  readonly underPower?: boolean;
+}
+
+/** What is known before, and would be known after. */
+export interface BeforeAndAfter {
+  readonly before: number;
+  readonly after: number;
+}
+
+export interface Plan {
+  /** In the order in which they are done. */
+  readonly exercises: readonly Exercise[];
+  readonly seconds: Seconds;
+  /** Standard deviations of the parameters, SI and radians, in the order of the fit's. */
+  readonly parameters: readonly BeforeAndAfter[];
+  /** The part of what matters that each parameter's doubt makes up before: 1 is as much as matters. */
+  readonly doubts: readonly number[];
+  /** Standard deviations of what matters, the worst of each kind; rad or ln of a speed ratio. */
+  readonly measures: readonly ({ readonly kind: Measure["kind"] } & BeforeAndAfter)[];
+}
+
+/** Wind where nobody says which. */
+const USUAL_WIND = metresPerSecond(12);
+const ANY_DIRECTION: readonly Radians[] = [20, 110, 200, 290].map((direction) => radians(direction));
+
+/** Large enough that the worst decides, small enough that the others count too. */
+const POWER_OF_NORM = 12;
+
+/** Rounds in which exercises are exchanged; more are not needed to come to rest. */
+const MOST_ROUNDS = 6;
+
+/** A change must lower what is left by this share. */
+const LEAST_GAIN = 1e-3;
+
+class Planner {
+  readonly #request: PlanRequest;
+  readonly #stretches: readonly ReadonlyMap<Exercise, MovedRows>[];
+  readonly #measures: readonly Measure[];
+  readonly #precision: Matrix;
+
+  constructor(request: PlanRequest) {
+    const { fit, channels, context, windSpeed = USUAL_WIND, windDirection, underPower = true } = request;
+    const directions = windDirection === undefined ? ANY_DIRECTION : [windDirection];
+    const candidates = EXERCISES.filter((exercise) => underPower || !exercise.underPower);
+    this.#request = request;
+    this.#stretches = directions.map(
+      (direction) =>
+        new Map(
+          candidates.map((exercise) => {
+            const wind = { direction, speed: windSpeed };
+            const rows = hypotheticRows(exercise.legs, wind, fit.settings, channels);
+            return [exercise, movedRows(fit, rows, channels, context)];
+          }),
+        ),
+    );
+    this.#measures = measuresOf(fit, channels);
+    const size = fit.parameters.length;
+    const scaled = Matrix.from1DArray(size, size, fit.covariance);
+    scaled.apply((row, column) => {
+      const scale = fit.parameters[row]!.priorSd * fit.parameters[column]!.priorSd;
+      scaled.set(row, column, scaled.get(row, column) / scale);
+    });
+    this.#precision = inverse(scaled);
+  }
+
+  get candidates(): readonly Exercise[] {
+    return [...this.#stretches[0]!.keys()];
+  }
+
+  /** Covariance once exercises are done, in prior scales: information averaged over the directions that the wind may have. */
+  covariance(exercises: readonly Exercise[]): Matrix {
+    const { fit } = this.#request;
+    const size = fit.parameters.length;
+    const sum = Matrix.zeros(size, size);
+    for (const stretches of this.#stretches) {
+      let start = 0;
+      const placed = exercises.map((exercise, index): PlacedRows => {
+        if (index > 0 && exercises[index - 1]!.underPower !== exercise.underPower) start += SETTING_SAILS;
+        const at = { stretch: stretches.get(exercise)!, start };
+        start += secondsOfExercises([exercise]);
+        return at;
+      });
+      sum.add(expectedInformation(placed, fit));
+    }
+    return inverse(Matrix.add(this.#precision, sum.mul(1 / this.#stretches.length)));
+  }
+
+  /** M84. How much is left to learn: the norm of all that matters, the worst weighing most. */
+  left(exercises: readonly Exercise[]): number {
+    const covariance = this.covariance(exercises);
+    const sum = this.#measures.reduce(
+      (total, measure) => total + (measureSd(measure, covariance) / measure.matters) ** POWER_OF_NORM,
+      0,
+    );
+    return sum ** (1 / POWER_OF_NORM);
+  }
+
+  report(exercises: readonly Exercise[]): Plan {
+    const { fit } = this.#request;
+    const [before, after] = [this.covariance([]), this.covariance(exercises)];
+    const kinds = [...new Set(this.#measures.map(({ kind }) => kind))];
+    const worst = (kind: Measure["kind"], covariance: Matrix): number =>
+      Math.max(...this.#measures.filter((one) => one.kind === kind).map((one) => measureSd(one, covariance)));
+    return {
+      exercises,
+      seconds: secondsOfExercises(exercises),
+      parameters: fit.parameters.map(({ priorSd }, index) => ({
+        before: priorSd * Math.sqrt(before.get(index, index)),
+        after: priorSd * Math.sqrt(after.get(index, index)),
+      })),
+      doubts: doubtsOf(this.#measures, before),
+      measures: kinds.map((kind) => ({ kind, before: worst(kind, before), after: worst(kind, after) })),
+    };
+  }
+}
+
+/** Under power first, as she leaves harbour; what is done more than once stands together no more than it was chosen so. */
+const inOrder = (exercises: readonly Exercise[]): readonly Exercise[] => [
+  ...exercises.filter(({ underPower }) => underPower),
+  ...exercises.filter(({ underPower }) => !underPower),
+];
+
+/** What is done under power is not done more often than this, whatever it would tell. */
+const MOST_UNDER_POWER = 2;
+
+const isTedious = (exercises: readonly Exercise[]): boolean =>
+  exercises.some(
+    (one) => one.underPower && exercises.filter((other) => other === one).length > MOST_UNDER_POWER,
+  );
+
+/** The best of several sets of exercises by what they leave to learn, after a penalty of time. */
+function bestOf(
+  planner: Planner,
+  options: readonly (readonly Exercise[])[],
+  worth: (left: number, seconds: Seconds) => number,
+): Chosen | undefined {
+  let best: (Chosen & { readonly worth: number }) | undefined;
+  for (const exercises of options) {
+    const left = planner.left(exercises);
+    const value = worth(left, secondsOfExercises(exercises));
+    if (best === undefined || value > best.worth) best = { exercises, left, worth: value };
+  }
+  return best;
+}
+
+interface Chosen {
+  readonly exercises: readonly Exercise[];
+  readonly left: number;
+}
+
+/** Exercises one after another by what each lowers ln of what is left a minute, until nothing fits or helps. */
+function grown(planner: Planner, start: readonly Exercise[], fits: Fits): Chosen {
+  let chosen: Chosen = { exercises: start, left: planner.left(start) };
+  for (;;) {
+    const options = planner.candidates.map((one) => inOrder([...chosen.exercises, one])).filter(fits);
+    const [now, took] = [chosen.left, secondsOfExercises(chosen.exercises)];
+    const best = bestOf(planner, options, (after, seconds) => Math.log(now / after) / (seconds - took));
+    if (best === undefined || best.left > now * (1 - LEAST_GAIN)) return chosen;
+    chosen = best;
+  }
+}
+
+/** Exercises exchanged one for another as long as that leaves less. */
+function exchanged(planner: Planner, start: Chosen, fits: Fits): Chosen {
+  let chosen = start;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const options = chosen.exercises
+      .flatMap((_, at) => planner.candidates.map((one) => inOrder(chosen.exercises.with(at, one))))
+      .filter(fits);
+    const best = bestOf(planner, options, (after) => -after);
+    if (best === undefined || best.left > chosen.left * (1 - LEAST_GAIN)) break;
+    chosen = best;
+  }
+  return chosen;
+}
+
+type Fits = (exercises: readonly Exercise[]) => boolean;
+
+/** What to begin with besides nothing: one exercise under power alone seldom pays for setting the sails after it. */
+const STARTS: readonly (readonly ExerciseName[])[] = [[], ["circles"], ["circles", "motor along the wind"]];
+
+/**
+ * M84. What to sail next: exercises chosen one after another by what each leaves to learn a minute, from several starts, then exchanged as
+ * long as that leaves less.
+ *
+ * @param request `seconds` are what there is time for
+ * @returns a plan, empty where there is no time for any exercise
+ * @throws RangeError where the time is not positive
+ */
+export function planOf(request: PlanRequest): Plan {
+  const { seconds, underPower = true } = request;
+  if (!(seconds > 0)) throw new RangeError(`planOf: seconds must be positive, got ${seconds}`);
+  const planner = new Planner(request);
+  const fits: Fits = (exercises) => secondsOfExercises(exercises) <= seconds && !isTedious(exercises);
+  const starts = (underPower ? STARTS : [[]])
+    .map((names) => EXERCISES.filter(({ name }) => names.includes(name)))
+    .filter(fits);
+  const best = starts
+    .map((start) => grown(planner, inOrder(start), fits))
+    .reduce((one, other) => (other.left < one.left ? other : one));
+  return planner.report(exchanged(planner, best, fits).exercises);
+}
