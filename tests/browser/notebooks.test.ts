@@ -11,6 +11,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks } from "../../packages/notebooks/src/build/buildNotebooks.ts";
 import { CHANGES, NotebookSite } from "../../packages/notebooks/src/build/notebookSite.ts";
 import { watched } from "../../packages/notebooks/src/build/watched.ts";
+import { boatOfNumber, FAULT_WORDS, faultWords } from "../../packages/notebooks/src/course/unknownFault.ts";
 import { serve } from "../../scripts/serve.mjs";
 import { openBrowser } from "../support/browser.ts";
 import { foreign, seriousFindings, settled, type Visit, visit } from "../support/notebookBrowser.ts";
@@ -74,10 +75,7 @@ describe.each(PAGES)("%s", (name) => {
     expect(await unfinished(opened.page)).toBe(0);
   });
 
-  it("in a folder, from a file and served: the same", async () => {
-    await inForm(pathToFileURL(join(out, "folder", "/")).href, name);
-    await inForm(server.address, name);
-  });
+  it("served from a folder: the same", () => inForm(server.address, name));
 
   it.each(["light", "dark"] as const)(
     "in %s: no serious finding, nothing wider than the screen",
@@ -94,6 +92,9 @@ describe.each(PAGES)("%s", (name) => {
     },
   );
 });
+
+it("a folder opens from a file as well, with worker and figures", () =>
+  inForm(pathToFileURL(join(out, "folder", "/")).href, "every-part"));
 
 /** Presses Tab until a control has the focus. */
 async function tabTo(page: Page, selector: string): Promise<void> {
@@ -146,6 +147,40 @@ describe("by the keyboard alone", () => {
     await page.keyboard.type("10,0");
     await page.keyboard.press("Enter");
     expect(await said.textContent()).toBe("Right: 10.0.");
+  });
+
+  it("a boat of the game is met by the address, another is drawn, and an answer is checked", async () => {
+    const { page } = visited("both-tacks");
+    const number = page.locator("input[type=number]");
+    const patternOf = (): Promise<string> =>
+      page.locator(".drawing").nth(1).locator(".scatterlayer").first().innerHTML();
+    const meet = async (boat: number): Promise<string> => {
+      await page.evaluate((hash) => location.replace(hash), `#boat=${boat}`);
+      await page.getByText(`Boat ${boat}, 60 angles`).waitFor();
+      await settled(page);
+      return patternOf();
+    };
+    const seventeen = await meet(17);
+    expect(await meet(18)).not.toBe(seventeen);
+    expect(await meet(17)).toBe(seventeen);
+    await number.focus();
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => !location.hash.endsWith("=17"));
+    expect(page.url()).toMatch(/#boat=\d+$/);
+    expect(await number.inputValue()).toBe(page.url().split("=")[1]);
+    await meet(17);
+    const game = page.locator(".exercise").first();
+    const { name } = boatOfNumber(17);
+    const wrong = FAULT_WORDS.find((words) => words !== faultWords(name));
+    await game.getByLabel(wrong ?? "").focus();
+    await page.keyboard.press("Space");
+    await page.keyboard.press("Enter");
+    expect(await game.locator(".said").textContent()).toMatch(/^Not yet\./);
+    await game.getByLabel(faultWords(name)).focus();
+    await page.keyboard.press("Space");
+    await page.keyboard.press("Enter");
+    expect(await game.locator(".said").textContent()).toBe(`Right: ${faultWords(name)}.`);
   });
 
   it("the code is shown and hidden", async () => {

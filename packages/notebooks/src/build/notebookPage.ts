@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { basename } from "node:path";
 import { readNotebook } from "../cells/notebook.ts";
+import { plotlyAsText } from "../page/plotly.ts";
 import { bundle } from "./bundle.ts";
 import { katexStyle } from "./katexStyle.ts";
 import {
@@ -61,7 +62,7 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
   const script = made.script + moreScript;
   const styles: Files = { "notebooks.css": STYLE, ...(hasMaths ? { "maths.css": await katexStyle() } : {}) };
   const scripts: Files = script === "" ? {} : { [`${name}.js`]: script };
-  const figures: Files = made.hasFigures ? { "plotly.min.js": await plotly() } : {};
+  const figures: Files = made.hasFigures ? { "plotly.js": await plotly() } : {};
   const page = (parts: Omit<PageParts, "title" | "body">): string =>
     pageHtml({ title, body: withLinksToPages(body), ...parts });
   const whole = page({
@@ -76,7 +77,8 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
     hasList: name !== LIST,
     isSealed: false,
   });
-  const files = { [`${name}.html`]: linked, ...styles, ...scripts, ...figures };
+  const beside = Object.entries(figures).map(([figure, source]) => [figure, plotlyAsText(source)]);
+  const files = { [`${name}.html`]: linked, ...styles, ...scripts, ...Object.fromEntries(beside) };
   return { name: `${name}.html`, whole, files };
 }
 
