@@ -3,10 +3,11 @@ import { Session } from "../run/session.ts";
 import type { Stage } from "../run/stage.ts";
 import { CellPlace } from "./cellPlace.ts";
 import { Figures } from "./figures.ts";
+import { plotlySource } from "./plotly.ts";
 
 /** The places that the Markdown left for the cells, by the cells' numbers. */
 function placesOf({ cells }: Notebook): readonly CellPlace[] {
-  const page = { drawFigure: new Figures().draw };
+  const page = { drawFigure: new Figures().draw, plotlySource };
   return cells.map(({ line }, index) => {
     const place = document.querySelector<HTMLElement>(`[data-cell="${index}"]`);
     if (!place) throw new Error(`The page has no place for the cell of line ${line}.`);

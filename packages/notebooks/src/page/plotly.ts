@@ -8,39 +8,54 @@ export interface Plotly {
 
 declare global {
   var Plotly: Plotly | undefined;
+  var plotlyText: string | undefined;
 }
 
-/** Where the page keeps plotly: inside it as text that does not run, or in a file beside it. */
+/** Where the page keeps plotly: inside it as text that does not run, or in a script beside it that hands over that text. */
 export const PLOTLY_INSIDE = "plotly-inside";
 export const PLOTLY_BESIDE = "plotly-beside";
 
-function script(): HTMLScriptElement {
-  const element = document.createElement("script");
-  const inside = document.getElementById(PLOTLY_INSIDE)?.textContent;
-  const beside = document.querySelector<HTMLLinkElement>(`#${PLOTLY_BESIDE}`)?.href;
-  if (inside) element.textContent = inside;
-  else if (beside) element.src = beside;
-  else throw new Error("This page was built without figures.");
-  return element;
-}
+/** The script beside the page: from a file, a page can run another file but not read it. Never throws. */
+export const plotlyAsText = (source: string): string => `plotlyText = ${JSON.stringify(source)};\n`;
 
-function load(): Promise<void> {
+function loaded(address: string): Promise<void> {
   return new Promise((resolve, reject) => {
-    const element = script();
+    const element = document.createElement("script");
+    element.src = address;
     element.onload = () => resolve();
-    element.onerror = () => reject(new Error(`${element.src} cannot be loaded.`));
+    element.onerror = () => reject(new Error(`${address} cannot be loaded.`));
     document.head.append(element);
-    if (element.src === "") resolve();
   });
 }
 
-/** A function that loads plotly, when first called, as a classic script: a module cannot be loaded from a file. */
+/**
+ * The source text of plotly as the page has it.
+ *
+ * @throws Error where the page was built without figures, or what lies beside it is gone
+ */
+export async function plotlySource(): Promise<string> {
+  const inside = document.getElementById(PLOTLY_INSIDE)?.textContent;
+  if (inside) return inside;
+  const beside = document.querySelector<HTMLLinkElement>(`#${PLOTLY_BESIDE}`)?.href;
+  if (beside === undefined) throw new Error("This page was built without figures.");
+  if (globalThis.plotlyText === undefined) await loaded(beside);
+  if (globalThis.plotlyText === undefined) throw new Error(`${beside} holds no plotly.`);
+  return globalThis.plotlyText;
+}
+
+async function started(): Promise<Plotly> {
+  const element = document.createElement("script");
+  element.textContent = await plotlySource();
+  document.head.append(element);
+  if (!globalThis.Plotly) throw new Error("Plotly did not start.");
+  return globalThis.Plotly;
+}
+
+/** A function that starts plotly when it is first called. */
 export function plotlyLoader(): () => Promise<Plotly> {
-  let loading: Promise<void> | undefined;
-  return async () => {
-    loading ??= load();
-    await loading;
-    if (!globalThis.Plotly) throw new Error("Plotly did not start.");
-    return globalThis.Plotly;
+  let starting: Promise<Plotly> | undefined;
+  return () => {
+    starting ??= started();
+    return starting;
   };
 }
