@@ -231,8 +231,11 @@ describe("limits", () => {
   it("with the sails down neither upwash nor speed-up nor leeway is left", () => {
     fc.assert(
       fc.property(readings, settings, (indicated, corrections) => {
+        const { intercept, gainStarboard, gainPort } = corrections.speed;
+        const upright = (gainStarboard + gainPort) / 2;
         const bare: SensorSettings = {
           ...corrections,
+          speed: { intercept, gainStarboard: upright, gainPort: upright },
           vane: { ...noCorrections.vane, mastheadOffset: corrections.vane.mastheadOffset },
           anemometer: { ...corrections.anemometer, speedUp: 0 },
           leeway: { coefficient: 0 },

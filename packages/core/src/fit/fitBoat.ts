@@ -3,11 +3,11 @@ import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.t
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
-import { BOAT_PRIORS, priorMeans } from "./priors.ts";
+import { BOAT_PRIORS, LAW_ERROR_NAMES, priorMeans } from "./priors.ts";
 import { channelsOf, heelSignOf } from "./recordingChannels.ts";
 import { rowEvidence } from "./rowEvidence.ts";
 import type { SeriesName } from "./sailingSeries.ts";
-import { INDEX_OF, settingsOf, vectorOf } from "./settingsVector.ts";
+import { INDEX_OF, LAW_INDEX_OF, settingsOf, vectorOf } from "./settingsVector.ts";
 import { type Settled, type SettleRequest, settle } from "./settle.ts";
 
 const MOTION: readonly ParameterName[] = [
@@ -57,11 +57,24 @@ function movable(
     .map((name) => INDEX_OF[name]);
 }
 
+/** What the laws leave out, where the recording has the motion to see it by (M29). */
+function movableLaws(channels: RecordingChannels, context: FitContext): readonly number[] {
+  const { compass, paddle, gps } = channels;
+  return LAW_ERROR_NAMES.filter((name) => {
+    if (context.lawsExact || !(compass && gps)) return false;
+    if (name === "sidesMeet" || name === "deficitFalling") return paddle;
+    if (name === "leewayPower") return context.leewayLawHolds;
+    return true;
+  }).map((name) => LAW_INDEX_OF[name]);
+}
+
 const startAt = (moves: Partial<Record<ParameterName, number>>, from: Float64Array): Float64Array =>
   from.map((value, index) => {
-    const name = PARAMETER_NAMES[index]!;
-    const move = moves[name];
-    return move === undefined ? value : BOAT_PRIORS[name].mean + move * BOAT_PRIORS[name].sd;
+    const name = PARAMETER_NAMES[index];
+    const move = name === undefined ? undefined : moves[name];
+    return name === undefined || move === undefined
+      ? value
+      : BOAT_PRIORS[name].mean + move * BOAT_PRIORS[name].sd;
   });
 
 /**
@@ -78,13 +91,16 @@ export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
   if (lacking !== undefined) return { status: "unsolved", notes: [], ...lacking };
   const heelSign = heelSignOf(rows, context.heelSign);
   const evidence = rowEvidence(rows, channels);
-  const start = context.start ? vectorOf(context.start) : priorMeans();
+  const start = priorMeans();
+  const laws = movableLaws(channels, context);
+  for (const index of Object.values(LAW_INDEX_OF)) if (!laws.includes(index)) start[index] = 0;
+  if (context.start) start.set(vectorOf(context.start));
   if (!context.leewayLawHolds) start[INDEX_OF["leeway.coefficient"]] = 0;
   const base = { evidence, context, channels, heelSign };
   const stages = stagewise(base, start);
   const joint = {
     ...base,
-    free: movable(PARAMETER_NAMES, channels, context),
+    free: [...movable(PARAMETER_NAMES, channels, context), ...movableLaws(channels, context)],
     series: [...MOTION_SERIES, ...WIND_SERIES],
   };
   const found = [{}, ...OTHER_STARTS]
@@ -110,7 +126,7 @@ function stagewise(
 ): Float64Array {
   const motion = settle({
     ...base,
-    free: movable(MOTION, base.channels, base.context),
+    free: [...movable(MOTION, base.channels, base.context), ...movableLaws(base.channels, base.context)],
     series: MOTION_SERIES,
     start,
   });
@@ -133,7 +149,7 @@ function solved(
   const covariance = new Float64Array(all * all);
   free.forEach((row, i) => {
     free.forEach((column, j) => {
-      covariance[row * all + column] = best.covariance[i * free.length + j]!;
+      if (row < all && column < all) covariance[row * all + column] = best.covariance[i * free.length + j]!;
     });
   });
   const parameters = PARAMETER_NAMES.map((name, index): FittedParameter => {

@@ -20,5 +20,7 @@ export interface FitContext {
   readonly start?: SensorSettings;
   /** Ask whether symmetry of sailing may be used at all; default true. */
   readonly symmetry?: boolean;
+  /** Whether the laws of leeway, deviation and paddle wheel are taken at their word (M29); default false: a little is left free. */
+  readonly lawsExact?: boolean;
   readonly signal?: AbortSignal;
 }

@@ -1,6 +1,7 @@
 import { wrapAngle } from "../angles.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { type BoatReadings, type BoatState, boatStateOf, type Circumstances } from "../sensors/boatState.ts";
+import type { LawErrors } from "../sensors/lawErrors.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { Radians } from "../units.ts";
 import type { RecordingChannels } from "./fitContext.ts";
@@ -97,6 +98,7 @@ function trueAngleNear({
  * @param weight of these values in the row's mean
  * @param out added to, at `index`; NaN where a channel is missing that the quantity needs
  * @param scratch working memory, overwritten
+ * @param laws what the laws leave out
  * Never throws.
  */
 export function addImpliedState(
@@ -108,9 +110,10 @@ export function addImpliedState(
   out: ImpliedStates,
   index: number,
   scratch: { readonly readings: BoatReadings; readonly state: BoatState },
+  laws: LawErrors,
 ): void {
   readingsFrom(values, channels, scratch.readings);
-  const state = boatStateOf(scratch.readings, circumstances, settings, scratch.state);
+  const state = boatStateOf(scratch.readings, circumstances, settings, scratch.state, laws);
   out.windEast[index]! += weight * (channels.gps ? state.overGroundEast : state.overWaterEast);
   out.windNorth[index]! += weight * (channels.gps ? state.overGroundNorth : state.overWaterNorth);
   const drifts = channels.gps && channels.paddle && channels.compass;

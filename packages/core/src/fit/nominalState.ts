@@ -1,6 +1,6 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
 import { type LegRow, MOMENT_CHANNELS, type MomentChannel } from "../sailing/legRow.ts";
-import { radians } from "../units.ts";
+import { radians, type Seconds } from "../units.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 
 /** Legs whose mean apparent wind angles share a sector of this width count as one point of sailing. */
@@ -9,6 +9,12 @@ const SECTOR = radians(30);
 /** With fewer other legs of its kind a row's own leg is taken in. */
 const LEAST_OTHER_LEGS = 2;
 
+/** Under power the wind is taken as one over spells no further apart than this. */
+const SPELL_APART: Seconds = 900;
+
+const AWA = MOMENT_CHANNELS.indexOf("awa");
+const AWS = MOMENT_CHANNELS.indexOf("aws");
+const STW = MOMENT_CHANNELS.indexOf("stw");
 const HEADING = MOMENT_CHANNELS.indexOf("heading");
 const EAST = MOMENT_CHANNELS.indexOf("east");
 const NORTH = MOMENT_CHANNELS.indexOf("north");
@@ -35,6 +41,7 @@ function rowsByPointOfSailing(rows: readonly LegRow[]): readonly (readonly numbe
   const angles = meanAngleOfLegs(rows);
   const groups = new Map<string, number[]>();
   rows.forEach((row, index) => {
+    if (row.kind === "motoring") return;
     const sector = Math.floor(Math.abs(angles.get(row.leg) ?? Number.NaN) / SECTOR);
     const key = `${row.kind} ${row.tack} ${sector}`;
     groups.set(key, [...(groups.get(key) ?? []), index]);
@@ -60,10 +67,55 @@ function othersOf(row: LegRow, members: readonly LegRow[]): readonly LegRow[] {
   return new Set(others.map(({ leg }) => leg)).size >= LEAST_OTHER_LEGS ? others : members;
 }
 
+/** Rows under power in time order, apart where a quarter of an hour lies between. */
+function spellsUnderPower(rows: readonly LegRow[]): readonly (readonly number[])[] {
+  const spells: number[][] = [];
+  let end = Number.NEGATIVE_INFINITY;
+  rows.forEach(({ kind, start, duration }, index) => {
+    if (kind !== "motoring") return;
+    if (start - end > SPELL_APART) spells.push([]);
+    spells.at(-1)!.push(index);
+    end = start + duration;
+  });
+  return spells;
+}
+
+/** Speed through the water as shown, or over the ground where there is no wheel. */
+const way = (row: LegRow): number => (Number.isNaN(row.mean.stw) ? speedOverGround(row) : row.mean.stw);
+
+/**
+ * Under power her course is not the wind's: each row's usual wind is the mean wind of the spell, plain sum of vectors, seen from
+ * the row's own heading at the leg's usual speed.
+ */
+function usualUnderPower(rows: readonly LegRow[], spell: readonly number[], states: Float64Array[]): void {
+  const members = spell.map((index) => rows[index]!);
+  const plain = (component: "sin" | "cos") =>
+    meanOf(members, (row) => {
+      const { awa, aws, heading } = row.mean;
+      return aws * Math[component](heading + awa) - way(row) * Math[component](heading);
+    });
+  const [windEast, windNorth] = [plain("sin"), plain("cos")];
+  for (const index of spell) {
+    const row = rows[index]!;
+    const { heading } = row.mean;
+    const speed = meanOf(
+      members.filter(({ leg }) => leg === row.leg),
+      way,
+    );
+    const east = windEast + speed * Math.sin(heading);
+    const north = windNorth + speed * Math.cos(heading);
+    const state = states[index]!;
+    state[AWA] = wrapAngle(Math.atan2(east, north) - heading);
+    state[AWS] = Math.hypot(east, north);
+    if (!Number.isNaN(row.mean.stw)) state[STW] = speed;
+  }
+}
+
 /**
  * M48. What is usual for each row's tack and point of sailing: the means of awa, aws, stw, heel and speed over ground over
  * the recording's other legs of its kind. Heading and course over ground stay the row's own where compass, wheel and GPS
- * are all there; else, under sail, they are turned to the other legs' mean heading.
+ * are all there; else, under sail, they are turned to the other legs' mean heading. Under power it is the mean wind of the spell, seen
+ * from the row's own heading.
  *
  * The fit takes its derivatives there. Taken at the row's own values they would follow the wind's fluctuation, which is
  * the very thing that the residuals hold, and so would means over the minutes about it: that correlation is what biases
@@ -75,6 +127,7 @@ function othersOf(row: LegRow, members: readonly LegRow[]): readonly LegRow[] {
  */
 export function nominalStates(rows: readonly LegRow[], channels: RecordingChannels): readonly Float64Array[] {
   const states = rows.map(measuredValues);
+  for (const spell of spellsUnderPower(rows)) usualUnderPower(rows, spell, states);
   for (const group of rowsByPointOfSailing(rows)) {
     const members = group.map((index) => rows[index]!);
     for (const index of group) {
@@ -91,7 +144,7 @@ const seesMotion = ({ compass, paddle, gps }: RecordingChannels): boolean => com
 /** Turns heading and course to what is usual on the other legs: steered by the wind, they follow its fluctuation too. */
 function turnToUsual(row: LegRow, members: readonly LegRow[], state: Float64Array): void {
   const turn = meanOf(othersOf(row, members), ({ mean }) => wrapAngle(mean.heading - row.mean.heading));
-  if (row.kind === "motoring" || Number.isNaN(turn)) return;
+  if (Number.isNaN(turn)) return;
   const [east, north] = [state[EAST]!, state[NORTH]!];
   state[HEADING] = wrapDirection(row.mean.heading + turn);
   state[EAST] = east * Math.cos(turn) + north * Math.sin(turn);

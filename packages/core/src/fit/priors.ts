@@ -1,3 +1,4 @@
+import type { LawErrors } from "../sensors/lawErrors.ts";
 import { METRES_PER_SECOND_IN_A_KNOT, metresPerSecond, radians } from "../units.ts";
 import { PARAMETER_NAMES, type ParameterName } from "./boatFit.ts";
 
@@ -46,10 +47,31 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
   "anemometer.speedUp": { mean: 0.04, sd: 0.03 },
 };
 
-/** The means of the priors in the order of PARAMETER_NAMES. */
-export const priorMeans = (): Float64Array =>
-  Float64Array.from(PARAMETER_NAMES, (name) => BOAT_PRIORS[name].mean);
+/**
+ * M46. Priors of what the laws leave out (M29); common practice, no source. The tacks' gains have come together off the wind for the
+ * most part; a wheel's deficit is of a kind that falls with speed or of one that does not; leeway goes with the square of
+ * speed or a little less or more; a yacht under power slides half a degree or a whole one in a breeze from abeam; a
+ * compass well placed has a few tenths of a degree of a third harmonic.
+ */
+export const LAW_PRIORS: Readonly<Record<keyof LawErrors, Prior>> = {
+  sidesMeet: { mean: 0.7, sd: 0.4 },
+  deficitFalling: { mean: metresPerSecond(0.1), sd: metresPerSecond(0.1) },
+  leewayPower: { mean: 0, sd: 0.25 },
+  windage: angle(0.5, 0.5),
+  thirdSine: angle(0, 0.2),
+  thirdCosine: angle(0, 0.2),
+};
+
+export const LAW_ERROR_NAMES = Object.keys(LAW_PRIORS) as readonly (keyof LawErrors)[];
+
+/** Everything that a fit may leave free: the parameters, then what the laws leave out. */
+const ALL_PRIORS: readonly Prior[] = [
+  ...PARAMETER_NAMES.map((name) => BOAT_PRIORS[name]),
+  ...LAW_ERROR_NAMES.map((name) => LAW_PRIORS[name]),
+];
+
+/** The means of the priors in the order of PARAMETER_NAMES, then of LAW_ERROR_NAMES. */
+export const priorMeans = (): Float64Array => Float64Array.from(ALL_PRIORS, ({ mean }) => mean);
 
 /** Their standard deviations, likewise. */
-export const priorSds = (): Float64Array =>
-  Float64Array.from(PARAMETER_NAMES, (name) => BOAT_PRIORS[name].sd);
+export const priorSds = (): Float64Array => Float64Array.from(ALL_PRIORS, ({ sd }) => sd);

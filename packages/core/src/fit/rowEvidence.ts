@@ -1,6 +1,7 @@
 import type { LegRow } from "../sailing/legRow.ts";
 import { unknownBoatReadings } from "../sensors/boatReadings.ts";
 import { type Circumstances, unknownBoatState } from "../sensors/boatState.ts";
+import { exactLaws, type LawErrors } from "../sensors/lawErrors.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 import { addImpliedState, circumstancesOf, type ImpliedStates, impliedStates } from "./impliedState.ts";
@@ -39,6 +40,7 @@ function statesOf(
   pointsOf: (one: RowEvidence) => readonly Float64Array[],
   settings: SensorSettings,
   channels: RecordingChannels,
+  laws: LawErrors,
 ): ImpliedStates {
   const states = impliedStates(evidence.length);
   const working = scratch();
@@ -54,6 +56,7 @@ function statesOf(
         states,
         index,
         working,
+        laws,
       );
     }
   });
@@ -65,11 +68,13 @@ export const measuredStates = (
   evidence: readonly RowEvidence[],
   settings: SensorSettings,
   channels: RecordingChannels,
-): ImpliedStates => statesOf(evidence, ({ points }) => points, settings, channels);
+  laws: LawErrors = exactLaws,
+): ImpliedStates => statesOf(evidence, ({ points }) => points, settings, channels, laws);
 
 /** The implied states at the rows' nominal values (M48, M50). Never throws. */
 export const usualStates = (
   evidence: readonly RowEvidence[],
   settings: SensorSettings,
   channels: RecordingChannels,
-): ImpliedStates => statesOf(evidence, ({ nominal }) => [nominal], settings, channels);
+  laws: LawErrors = exactLaws,
+): ImpliedStates => statesOf(evidence, ({ nominal }) => [nominal], settings, channels, laws);

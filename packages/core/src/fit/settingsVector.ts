@@ -1,10 +1,30 @@
+import type { LawErrors } from "../sensors/lawErrors.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import { PARAMETER_NAMES, type ParameterName } from "./boatFit.ts";
+import { LAW_ERROR_NAMES } from "./priors.ts";
 
 /** Place of each parameter in the vector. */
 export const INDEX_OF = Object.fromEntries(PARAMETER_NAMES.map((name, index) => [name, index])) as Readonly<
   Record<ParameterName, number>
 >;
+
+/** Place of what the laws leave out (M29) in the vector, behind the parameters. */
+export const LAW_INDEX_OF = Object.fromEntries(
+  LAW_ERROR_NAMES.map((name, index) => [name, PARAMETER_NAMES.length + index]),
+) as Readonly<Record<keyof LawErrors, number>>;
+
+/** M47. What the laws leave out in a vector that goes on behind the parameters. Never throws. */
+export function lawErrorsOf(vector: ArrayLike<number>): LawErrors {
+  const at = (name: keyof LawErrors): number => vector[LAW_INDEX_OF[name]] ?? Number.NaN;
+  return {
+    sidesMeet: at("sidesMeet"),
+    deficitFalling: at("deficitFalling"),
+    leewayPower: at("leewayPower"),
+    windage: at("windage"),
+    thirdSine: at("thirdSine"),
+    thirdCosine: at("thirdCosine"),
+  };
+}
 
 /**
  * M47. The settings that a parameter vector stands for. Gains enter by their logarithms, the two tacks' gains by mean

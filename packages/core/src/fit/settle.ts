@@ -5,7 +5,7 @@ import { priorMeans, priorSds } from "./priors.ts";
 import { measuredStates, type RowEvidence, usualStates } from "./rowEvidence.ts";
 import type { SeriesName } from "./sailingSeries.ts";
 import { meanOver, type ScalarEvidence, scalarEvidence } from "./scalarEvidence.ts";
-import { settingsOf } from "./settingsVector.ts";
+import { lawErrorsOf, settingsOf } from "./settingsVector.ts";
 import { WanderingSeries } from "./wanderingSeries.ts";
 
 /** Rounds after which scales and weights are left as they are, so that the settings can come to rest. */
@@ -72,8 +72,9 @@ export function settle(request: SettleRequest): Settled {
   for (let round = 1; ; round++) {
     context.signal?.throwIfAborted();
     const settings = settingsOf(vector, heelSign);
-    const states = measuredStates(evidence, settings, channels);
-    const from = usualStates(evidence, settings, channels);
+    const laws = lawErrorsOf(vector);
+    const states = measuredStates(evidence, settings, channels, laws);
+    const from = usualStates(evidence, settings, channels, laws);
     const { scalars, symmetryLeftOut } = scalarEvidence(evidence, states, context, channels);
     for (const one of series) one.read(states, round <= ROUNDS_OF_SCALES);
     const fit = leastSquares({
@@ -84,7 +85,7 @@ export function settle(request: SettleRequest): Settled {
         free.forEach((index, place) => {
           trial[index] = parameters[place]!;
         });
-        const to = usualStates(evidence, settingsOf(trial, heelSign), channels);
+        const to = usualStates(evidence, settingsOf(trial, heelSign), channels, lawErrorsOf(trial));
         series.forEach((one, place) => {
           one.residuals(from, to, out.subarray(place * evidence.length, (place + 1) * evidence.length));
         });

@@ -6,7 +6,7 @@ import type { BoatReadings, BoatState, Circumstances } from "./boatState.ts";
 import { headingReadingOf } from "./compass.ts";
 import { heelReadingOf } from "./heelSensor.ts";
 import type { SensorSettings } from "./parameters.ts";
-import { speedReadingOf } from "./speedSensor.ts";
+import { speedReadingOf, UPRIGHT } from "./speedSensor.ts";
 import { vaneReadingOf } from "./vane.ts";
 
 /** What of a state the instruments answer to. */
@@ -78,9 +78,12 @@ export function readingsOf(
   settings: SensorSettings,
   out: BoatReadings,
 ): BoatReadings {
-  const { stwIs, heelIs } = circumstances;
+  const { sailsUp, stwIs, heelIs } = circumstances;
   windReadings(state, circumstances, settings, out);
-  out.stw = stwIs === "true" ? state.speedAhead : speedReadingOf(state.speedAhead, out.awa, settings.speed);
+  out.stw =
+    stwIs === "true"
+      ? state.speedAhead
+      : speedReadingOf(state.speedAhead, out.awa, settings.speed, sailsUp ? 0 : UPRIGHT);
   out.heading = headingReading(state, circumstances, settings);
   if (heelIs === "reading") out.heel = heelReadingOf(state.heel, settings.heel);
   else out.heel = heelIs === "true" ? state.heel : Number.NaN;

@@ -8,8 +8,17 @@ import { cupSpeedFromReading, flowSpeed } from "./anemometer.ts";
 import { headingFromReading } from "./compass.ts";
 import { modelledHeel } from "./heelModel.ts";
 import { heelFromReading } from "./heelSensor.ts";
+import {
+  exactLaws,
+  gainsTogether,
+  type LawErrors,
+  leewayFactor,
+  speedWithDeficit,
+  thirdHarmonic,
+  windageLeeway,
+} from "./lawErrors.ts";
 import type { SensorSettings } from "./parameters.ts";
-import { speedFromReading } from "./speedSensor.ts";
+import { speedFromReading, UPRIGHT } from "./speedSensor.ts";
 import { flowAngleFromReading } from "./vane.ts";
 
 /** What the instruments show at one moment (or in the mean of a leg's row), SI and radians; NaN where missing. */
@@ -114,15 +123,20 @@ function motionOf(
   readings: Readonly<BoatReadings>,
   circumstances: Circumstances,
   settings: SensorSettings,
+  laws: LawErrors,
   out: BoatState,
 ): void {
   const { awa, aws, stw, heel } = readings;
   const { sailsUp, stwIs, heelIs } = circumstances;
-  out.speedAhead = stwIs === "true" ? stw : speedFromReading(stw, awa, settings.speed);
+  const together = sailsUp ? gainsTogether(awa, laws) : UPRIGHT;
+  out.speedAhead =
+    stwIs === "true" ? stw : speedWithDeficit(speedFromReading(stw, awa, settings.speed, together), laws);
   if (heelIs === "reading") out.heel = heelFromReading(heel, settings.heel);
   else if (heelIs === "true") out.heel = heel;
   else out.heel = sailsUp ? modelledHeel(awa, aws, settings.heelModel) : 0;
-  out.leeway = sailsUp ? leewayAngle(out.heel, out.speedAhead, settings.leeway.coefficient) : 0;
+  out.leeway = sailsUp
+    ? leewayAngle(out.heel, out.speedAhead, settings.leeway.coefficient) * leewayFactor(out.speedAhead, laws)
+    : windageLeeway(awa, aws, out.speedAhead, laws);
 }
 
 /** M21: heading, from the north that the circumstances allow. */
@@ -130,12 +144,16 @@ function headingOf(
   readings: Readonly<BoatReadings>,
   circumstances: Circumstances,
   settings: SensorSettings,
+  laws: LawErrors,
   state: Readonly<BoatState>,
 ): Radians {
   const { headingIs, variation } = circumstances;
   if (headingIs === "true") return wrapDirection(readings.heading);
   if (headingIs === "course") return wrapDirection(readings.heading - state.leeway);
-  const heading = headingFromReading(readings.heading, state.heel, settings.compass);
+  const heading = wrapDirection(
+    headingFromReading(readings.heading, state.heel, settings.compass) +
+      thirdHarmonic(readings.heading, laws),
+  );
   return Number.isNaN(variation) ? heading : wrapDirection(heading + variation);
 }
 
@@ -197,6 +215,7 @@ function windsOf(east: MetresPerSecond, north: MetresPerSecond, out: BoatState):
  * @param readings as indicated, on the corrections that `settings` count from
  * @param out filled and returned; a field is NaN where a reading that it needs is missing. The wind over the ground needs
  *   no speed through the water, so a wheel at rest hides only what is relative to the water
+ * @param laws what the laws leave out (M29); they are taken at their word unless told
  * @returns `out`. Never throws.
  */
 export function boatStateOf(
@@ -204,9 +223,10 @@ export function boatStateOf(
   circumstances: Circumstances,
   settings: SensorSettings,
   out: BoatState,
+  laws: LawErrors = exactLaws,
 ): BoatState {
-  motionOf(readings, circumstances, settings, out);
-  out.heading = headingOf(readings, circumstances, settings, out);
+  motionOf(readings, circumstances, settings, laws, out);
+  out.heading = headingOf(readings, circumstances, settings, laws, out);
   flowOf(readings, circumstances, settings, out);
   const magnetic = circumstances.headingIs === "reading" && Number.isNaN(circumstances.variation);
   windsOf(magnetic ? Number.NaN : readings.east, magnetic ? Number.NaN : readings.north, out);

@@ -1,35 +1,39 @@
 import type { MetresPerSecond, Radians } from "../units.ts";
 import type { SpeedSensorParameters } from "./parameters.ts";
 
+/** Where both tacks' gains come together: with the mast upright under power, or where the indicated angle has no side. */
+export const UPRIGHT = 1;
+
 /**
  * M20. The gain of the tack sailed: hull flow and heel differ by side. Head to wind and dead downwind, where the
- * indicated angle has no side, the mean of both.
+ * indicated angle has no side, the mean of both; upright under power likewise.
  *
  * @param awa indicated apparent wind angle, rad, (−π, π]; positive on starboard tack
+ * @param together how far the gains have come together (M29): 0 they are apart, UPRIGHT they are one
  * @returns NaN where the angle is. Never throws.
  */
-export const speedGain = (awa: Radians, parameters: SpeedSensorParameters): number =>
-  awa > 0 && awa < Math.PI
-    ? parameters.gainStarboard
-    : awa < 0
-      ? parameters.gainPort
-      : awa === 0 || awa >= Math.PI
-        ? (parameters.gainStarboard + parameters.gainPort) / 2
-        : Number.NaN;
+export function speedGain(awa: Radians, parameters: SpeedSensorParameters, together = 0): number {
+  const { gainStarboard, gainPort } = parameters;
+  if (Number.isNaN(awa)) return Number.NaN;
+  const sided = awa === 0 || awa >= Math.PI ? 0 : (1 - together) * Math.sign(awa);
+  return (gainStarboard * (1 + sided) + gainPort * (1 - sided)) / 2;
+}
 
 /**
  * M20. Speed through the water along the boat: intercept + gain · reading, the gain being that of the tack.
  *
  * @param reading m/s
  * @param awa indicated apparent wind angle, which tells the tack
+ * @param together as to `speedGain`
  * @returns m/s; NaN at a reading of 0, which means "somewhere below what turns the wheel". Never throws.
  */
 export const speedFromReading = (
   reading: MetresPerSecond,
   awa: Radians,
   parameters: SpeedSensorParameters,
+  together = 0,
 ): MetresPerSecond =>
-  reading > 0 ? parameters.intercept + speedGain(awa, parameters) * reading : Number.NaN;
+  reading > 0 ? parameters.intercept + speedGain(awa, parameters, together) * reading : Number.NaN;
 
 /**
  * M20. What the sensor shows at a speed: (speed − intercept) / gain; the inverse of `speedFromReading`.
@@ -40,4 +44,5 @@ export const speedReadingOf = (
   speed: MetresPerSecond,
   awa: Radians,
   parameters: SpeedSensorParameters,
-): MetresPerSecond => Math.max(0, (speed - parameters.intercept) / speedGain(awa, parameters));
+  together = 0,
+): MetresPerSecond => Math.max(0, (speed - parameters.intercept) / speedGain(awa, parameters, together));

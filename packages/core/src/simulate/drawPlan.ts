@@ -3,7 +3,7 @@ import { metresPerSecond, type Radians, radians, type Seconds } from "../units.t
 import type { RandomNumbers } from "./random.ts";
 import type { PlanStep } from "./scenario.ts";
 
-const other = (tack: Tack): Tack => (tack === "starboard" ? "port" : "starboard");
+export const otherTack = (tack: Tack): Tack => (tack === "starboard" ? "port" : "starboard");
 
 /** Leaving harbour under power, sails down: straight to windward of the day's wind or across it, perhaps circles. */
 function underPower(windDirection: Radians, { between, chance }: RandomNumbers): PlanStep[] {
@@ -35,14 +35,15 @@ function lap(first: Tack, { between, chance }: RandomNumbers): PlanStep[] {
   let tack = first;
   const leg = (): Seconds => Math.round(chance(0.15) ? between(80, 180) : between(180, 480));
   const sail = (kind: "beat" | "run", legs: number): void => {
-    for (let count = 0; count < legs; count++, tack = other(tack)) steps.push({ kind, tack, seconds: leg() });
-    tack = other(tack);
+    for (let count = 0; count < legs; count++, tack = otherTack(tack))
+      steps.push({ kind, tack, seconds: leg() });
+    tack = otherTack(tack);
   };
   sail("beat", Math.floor(between(3, 6.99)));
   if (chance(0.5)) {
     steps.push({ kind: "reach", tack, angle: radians(between(70, 125)), seconds: leg() });
     if (chance(0.4)) {
-      tack = other(tack);
+      tack = otherTack(tack);
       steps.push({ kind: "reach", tack, angle: radians(between(100, 130)), seconds: leg() });
     }
   }
@@ -50,11 +51,12 @@ function lap(first: Tack, { between, chance }: RandomNumbers): PlanStep[] {
   return steps;
 }
 
-const lasting = (step: PlanStep): Seconds =>
+/** How long a step takes. */
+export const lasting = (step: PlanStep): Seconds =>
   step.kind === "circle" ? (2 * Math.PI * Math.abs(step.turns)) / step.rate : step.seconds;
 
 /** As much of a plan as fits into a time. */
-function within(steps: readonly PlanStep[], seconds: Seconds): PlanStep[] {
+export function within(steps: readonly PlanStep[], seconds: Seconds): PlanStep[] {
   let left = seconds;
   const fitting: PlanStep[] = [];
   for (const step of steps) {

@@ -3,6 +3,7 @@ import type { SensorSettings } from "../sensors/parameters.ts";
 import { metresPerSecond, radians, type Seconds } from "../units.ts";
 import { drawFaults, faultlessBoat } from "./drawFaults.ts";
 import { drawPlan } from "./drawPlan.ts";
+import { drawTuningPlan } from "./drawTuning.ts";
 import type { BoatFaults } from "./faults.ts";
 import { type RandomNumbers, randomNumbers } from "./random.ts";
 import type { Helm, LogForm, Scenario, SensorForm, WindOfDay } from "./scenario.ts";
@@ -17,6 +18,8 @@ export interface ScenarioOptions {
   readonly faults?: "drawn" | "none" | BoatFaults;
   /** How long she sails: 9000 s. */
   readonly seconds?: Seconds;
+  /** What the day is for: "racing" (as on a course, the usual), or "tuning" the instruments, which begins under power. */
+  readonly outing?: "racing" | "tuning";
   /** Whether she leaves harbour under power; else drawn, one in two. */
   readonly motoring?: boolean;
   /** Sensors that are missing. */
@@ -70,7 +73,7 @@ function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
   const directionSd = radians(between(5, 9));
   const logSpeedSd = between(0.08, 0.18);
   const sea = between(0.5, 1) * Math.min(1.3, speed / 7);
-  const { seconds = 9000, motoring = random.chance(0.5), steersBy = "sails" } = options;
+  const { outing = "racing", seconds = 9000, motoring = random.chance(0.5), steersBy = "sails" } = options;
   return {
     wind: {
       direction,
@@ -103,7 +106,10 @@ function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
       pitchFrequency: between(0.3, 0.5),
     },
     helm: { steersBy, asymmetry: isEven ? 0 : radians(0.5 * normal()), noise: radians(1.5) },
-    plan: drawPlan(direction, seconds, motoring, random),
+    plan:
+      outing === "tuning"
+        ? drawTuningPlan(direction, seconds, random)
+        : drawPlan(direction, seconds, motoring, random),
   };
 }
 

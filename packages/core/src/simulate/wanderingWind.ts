@@ -3,11 +3,16 @@ import { ornsteinUhlenbeck } from "./processes.ts";
 import type { RandomNumbers } from "./random.ts";
 import type { WindOfDay } from "./scenario.ts";
 
-/** Time scales of the slow part, from shifts of minutes to hours, and their shares in its variance; a choice. */
+/**
+ * Time scales of the slow part, from shifts of minutes to hours, a choice, and their shares in its variance, which go with the power 2/3
+ * of the scale: a spectrum that falls with frequency to the power −5/3.
+ *
+ * @see X. G. Larsén, C. Vincent, S. Larsen, 2013, Quarterly Journal of the Royal Meteorological Society 139, 685–700
+ */
 const SLOW_PARTS: readonly { readonly timeScale: Seconds; readonly share: number }[] = [
-  { timeScale: 300, share: 0.25 },
-  { timeScale: 1500, share: 0.35 },
-  { timeScale: 6000, share: 0.4 },
+  { timeScale: 300, share: 0.09 },
+  { timeScale: 1500, share: 0.26 },
+  { timeScale: 6000, share: 0.65 },
 ];
 
 /** Brings a series to mean 0 and a standard deviation, in place. */

@@ -1,0 +1,31 @@
+import { describe, expect, it } from "vitest";
+import { fitBoat } from "../../packages/core/src/fit/fitBoat.ts";
+import { INDEX_OF, vectorOf } from "../../packages/core/src/fit/settingsVector.ts";
+import { drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
+import { nearestSettings } from "../../packages/core/src/simulate/nearestSettings.ts";
+import { requireSolved, rootMeanSquare, seenSail } from "../support/scoredSails.ts";
+
+/** Errors of parameters over the standard deviations that the fit gives them, with the laws left a little free and taken at their word. */
+function standardisedErrors(seed: number, lawsExact: boolean): readonly number[] {
+  const scenario = drawScenario(seed, { motoring: false });
+  const { rows } = seenSail(scenario).sailing;
+  const context = { heelSign: "auto", steeredBy: "sails", leewayLawHolds: true, lawsExact } as const;
+  const { parameters } = requireSolved(fitBoat(rows, context));
+  const truth = vectorOf(nearestSettings(scenario.faults));
+  return (["speed.gainDifference", "compass.b", "compass.c"] as const).map((name) => {
+    const { value, sd } = parameters[INDEX_OF[name]]!;
+    return (value - truth[INDEX_OF[name]]!) / sd;
+  });
+}
+
+const SEEDS = [7000, 7001, 7007];
+
+describe("laws that leave something out (M29)", () => {
+  it("do not pass for faults of the sensors: without them free, errors are far beyond their intervals", () => {
+    const pooled = (lawsExact: boolean): number =>
+      rootMeanSquare(SEEDS.flatMap((seed) => standardisedErrors(seed, lawsExact)));
+    // 9 errors, correlated in a boat; were they 3 independent ones, 1.7 would be passed once in 20 times
+    expect(pooled(false)).toBeLessThan(1.7);
+    expect(pooled(true)).toBeGreaterThan(2);
+  }, 180_000);
+});
