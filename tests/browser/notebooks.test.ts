@@ -234,6 +234,42 @@ describe("files of the reader's own", () => {
   });
 });
 
+describe("the puff that is dragged", () => {
+  /** The slider with that label. */
+  const slider = (page: Page, label: string) => page.getByRole("slider", { name: label });
+  const puff = ".draggable .handle >> nth=0";
+
+  it("carries the wind with it, and the page's numbers follow", async () => {
+    const { page, complaints } = visited("the-wind-triangle");
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await page.locator(".draggable").scrollIntoViewIfNeeded();
+    const felt = page.locator(".value").first();
+    const before = await felt.textContent();
+    const from = await page.locator(puff).boundingBox();
+    const boat = await page.locator(".draggable .handle").nth(1).boundingBox();
+    if (!from || !boat) throw new Error("nothing can be dragged");
+    const middle = { x: from.x + from.width / 2, y: from.y + from.height / 2 };
+    await page.mouse.move(middle.x, middle.y);
+    await page.mouse.down();
+    // abeam of where the boat will be, to port
+    await page.mouse.move(boat.x + boat.width / 2 - 60, boat.y + boat.height / 2, { steps: 4 });
+    await page.mouse.up();
+    await settled(page);
+    expect(await slider(page, "True wind angle").inputValue()).toBe("-90");
+    expect(await felt.textContent()).not.toBe(before);
+    expect(complaints).toEqual([]);
+  });
+
+  it("moves with the sliders too", async () => {
+    const { page } = visited("the-wind-triangle");
+    const before = await page.locator(puff).getAttribute("cx");
+    await slider(page, "True wind angle").focus();
+    await page.keyboard.press("Home");
+    expect(await slider(page, "True wind angle").inputValue()).toBe("-180");
+    expect(await page.locator(puff).getAttribute("cx")).not.toBe(before);
+  });
+});
+
 it("a worker counts inside one file", async () => {
   expect(await visited("every-part").page.getByText("Counted to 5.").count()).toBe(1);
 });

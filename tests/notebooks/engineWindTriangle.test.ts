@@ -11,6 +11,8 @@ import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import data from "../../datasets/published/trueWind.json" with { type: "json" };
 import windTriangle from "../../packages/notebooks/notebooks/the-wind-triangle.md";
+import { meetingPicture } from "../../packages/notebooks/src/course/puff.ts";
+import { picture } from "../../packages/notebooks/src/drawings/picture.ts";
 import { isRight, type Question } from "../../packages/notebooks/src/exercises/exercise.ts";
 import { type HeadlessRun, runNotebook } from "../../packages/notebooks/src/run/runNotebook.ts";
 import { numberIn, outcomes } from "../support/notebook.ts";
@@ -102,7 +104,7 @@ const pointIn = (of: HeadlessRun, name: string): Point => of.names()[name] as Po
 it("the puff meets the boat, and its bearing stands until then", async () => {
   const bearings: number[] = [];
   for (const share of [0, 37, 99, 100]) {
-    await run.answer("share", share);
+    await run.answer("sailed", { trueAngle: 60, trueSpeed: 12, boatSpeed: 7, share });
     const [puff, boat] = [pointIn(run, "puff"), pointIn(run, "boat")];
     const [right, up] = [puff.right - boat.right, puff.up - boat.up];
     if (share < 100) bearings.push(deg(Math.atan2(right, up)));
@@ -116,9 +118,12 @@ it("runs wherever the sliders stand, and draws no number that is none", async ()
   await fc.assert(
     fc.asyncProperty(
       fc.record({
-        trueAngle: fc.integer({ min: -180, max: 180 }),
-        trueSpeed: fc.integer({ min: 0, max: 30 }),
-        boatSpeed: fc.integer({ min: 0, max: 20 }),
+        sailed: fc.record({
+          trueAngle: fc.integer({ min: -180, max: 180 }),
+          trueSpeed: fc.integer({ min: 0, max: 30 }),
+          boatSpeed: fc.integer({ min: 0, max: 20 }),
+          share: fc.integer({ min: 0, max: 100 }),
+        }),
         heading: fc.integer({ min: 0, max: 355 }),
         set: fc.integer({ min: 0, max: 355 }),
         drift: fc.integer({ min: 0, max: 6 }),
@@ -131,14 +136,31 @@ it("runs wherever the sliders stand, and draws no number that is none", async ()
           .cells()
           .flatMap(({ shown }) => shown.filter((one) => typeof one === "object" && "markup" in one));
         seen.add(given.seenFrom);
+        pictures.push(picture(meetingPicture(given.sailed)));
         expect(JSON.stringify(pictures)).not.toMatch(/[" ]-?NaN/);
       },
     ),
     {
       numRuns: 60,
       examples: [
-        [{ trueAngle: 180, trueSpeed: 7, boatSpeed: 7, heading: 0, set: 0, drift: 0, seenFrom: "the water" }],
-        [{ trueAngle: 0, trueSpeed: 0, boatSpeed: 0, heading: 0, set: 0, drift: 0, seenFrom: "the ground" }],
+        [
+          {
+            sailed: { trueAngle: 180, trueSpeed: 7, boatSpeed: 7, share: 50 },
+            heading: 0,
+            set: 0,
+            drift: 0,
+            seenFrom: "the water",
+          },
+        ],
+        [
+          {
+            sailed: { trueAngle: 0, trueSpeed: 0, boatSpeed: 0, share: 0 },
+            heading: 0,
+            set: 0,
+            drift: 0,
+            seenFrom: "the ground",
+          },
+        ],
       ],
     },
   );

@@ -66,6 +66,11 @@ const LESSONS = `
 .picture .hull { fill: var(--ink); }
 .picture .ghost { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
 .picture .puff { fill: none; stroke: var(--accent); stroke-width: 2; }
+.picture .handle { fill: transparent; stroke: var(--accent); stroke-width: 1.2; stroke-dasharray: 3 4; cursor: grab; touch-action: none; }
+.draggable:active .handle { cursor: grabbing; }
+.pictured { display: block; }
+.cell:has(> .input > .pictured) { display: block; }
+.sliders { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 0.6rem 2rem; }
 .picture .sight { stroke: var(--muted); stroke-width: 1; stroke-dasharray: 1 4; stroke-linecap: round; }
 .arrow line { stroke-width: 3; }
 .arrow.trueWind line { stroke: var(--accent); stroke-width: 4; }

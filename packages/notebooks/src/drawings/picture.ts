@@ -38,6 +38,8 @@ export interface Picture {
   readonly hulls: readonly Hull[];
   /** Puffs of wind. */
   readonly puffs?: readonly Point[];
+  /** Places that can be dragged. */
+  readonly handles?: readonly Point[];
   /** Lines of sight. */
   readonly sights?: readonly (readonly [Point, Point])[];
 }
@@ -120,8 +122,26 @@ function puffMarkup(point: Point, placed: Placed): Markup {
   return html`<circle class="puff" cx="${at(x)}" cy="${at(y)}" r="9"/><circle class="puff" cx="${at(x)}" cy="${at(y)}" r="3.5"/>`;
 }
 
+function handleMarkup(point: Point, placed: Placed): Markup {
+  const { x, y } = placed(point);
+  return html`<circle class="handle" cx="${at(x)}" cy="${at(y)}" r="20"/>`;
+}
+
+/** Where in the picture a pointer is, in knots; nothing where it is not drawn. Never throws. */
+export function pointIn(
+  drawn: SVGSVGElement,
+  pointer: { readonly clientX: number; readonly clientY: number },
+  reach: number,
+): Point | undefined {
+  const toScreen = drawn.getScreenCTM();
+  if (!toScreen) return undefined;
+  const { x, y } = new DOMPoint(pointer.clientX, pointer.clientY).matrixTransform(toScreen.inverse());
+  return { right: (x * reach) / RADIUS, up: (-y * reach) / RADIUS };
+}
+
 /** Arrows around a boat, drawn from above in rings of knots. Never throws. */
-export function picture({ label, up, reach, arrows, hulls, puffs = [], sights = [] }: Picture): Markup {
+export function picture(drawn: Picture): Markup {
+  const { label, up, reach, arrows, hulls, puffs = [], sights = [], handles = [] } = drawn;
   const placed: Placed = (point) => ({ x: (RADIUS * point.right) / reach, y: (-RADIUS * point.up) / reach });
   const step = reach > 12 ? 10 : 5;
   const rings = Array.from({ length: Math.ceil(reach / step) - 1 }, (_, index) =>
@@ -133,5 +153,6 @@ ${sights.map((sight) => sightMarkup(sight, placed))}
 ${arrows.map((arrow) => arrowMarkup(arrow, placed))}
 ${hulls.map((hull) => hullMarkup(hull, placed))}
 ${puffs.map((puff) => puffMarkup(puff, placed))}
+${handles.map((handle) => handleMarkup(handle, placed))}
 </svg>`;
 }
