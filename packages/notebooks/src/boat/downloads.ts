@@ -1,0 +1,40 @@
+import type { Page } from "../contract.ts";
+import { element } from "../inputs/labelled.ts";
+import type { Bench } from "./bench.ts";
+import { wordsOf } from "./messages.ts";
+import type { Part } from "./part.ts";
+import { save } from "./save.ts";
+import { ANSWER_FILES, FILE_PURPOSES, savedText } from "./saved.ts";
+
+/** The files to take along. */
+export function downloads(bench: Bench, page: Page): Part {
+  const trouble = element("p", { role: "alert" });
+  const saving = async (name: (typeof ANSWER_FILES)[number]): Promise<void> => {
+    const { answered } = bench.state;
+    trouble.textContent = "";
+    try {
+      const text = answered && (await savedText(name, answered, page.plotlySource));
+      if (text !== undefined) save(name, text);
+    } catch (error) {
+      trouble.textContent = `${name} could not be made: ${wordsOf(error)}`;
+    }
+  };
+  const files = ANSWER_FILES.map((name) => {
+    const button = element("button", { type: "button" }, `Save ${name}`);
+    button.addEventListener("click", () => void saving(name));
+    return element("li", {}, button, " ", element("span", { class: "quiet" }, FILE_PURPOSES[name]));
+  });
+  const section = element(
+    "section",
+    { hidden: true, class: "take-along" },
+    element("h2", { id: "files" }, "To take along"),
+    element("ul", { class: "files" }, ...files),
+    trouble,
+  );
+  return {
+    element: section,
+    update: ({ answered }) => {
+      section.hidden = answered?.calibrated.tables === undefined;
+    },
+  };
+}

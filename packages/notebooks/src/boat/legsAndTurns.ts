@@ -1,0 +1,99 @@
+import {
+  angleBetween,
+  degrees,
+  type Leg,
+  type LogsSummary,
+  type Turn,
+  type WindTrack,
+  wrapDirection,
+} from "@bothtacks/core";
+import { capital, clock, counted, duration, legMeans, threeFigures, timeOfDay } from "@bothtacks/core/page";
+import type { Answered, LeftOut } from "./bench.ts";
+
+/** A leg or a turn on the line of time. */
+export interface Item {
+  readonly what: keyof LeftOut;
+  /** Its number, counted from 0: legs by themselves, turns by themselves. */
+  readonly place: number;
+  readonly start: number;
+  /** Minutes. */
+  readonly length: number;
+  /** What it looks like: the tack of a leg under sail, "power", or the kind of a turn. */
+  readonly look: "starboard" | "port" | "power" | Turn["kind"];
+  /** What it is, for those who do not see it. */
+  readonly name: string;
+  /** The day that begins with it, where one does. */
+  readonly day?: string;
+}
+
+const span = (start: number, end: number): string =>
+  `${timeOfDay(start).replace(" UTC", "")} to ${timeOfDay(end)}`;
+
+const legItem = (leg: Leg, place: number): Item => ({
+  what: "legs",
+  place,
+  start: leg.start,
+  length: (leg.end - leg.start) / 60,
+  look: leg.kind === "motoring" ? "power" : leg.tack,
+  name: `Leg ${leg.number + 1}, ${leg.kind === "motoring" ? "under power" : `${leg.tack} tack`}, ${span(leg.start, leg.end)}, ${duration(leg.end - leg.start)}`,
+});
+
+const turnItem = ({ kind, start, end, change }: Turn, place: number): Item => ({
+  what: "turns",
+  place,
+  start,
+  length: (end - start) / 60,
+  look: kind,
+  name: `${kind === "other" ? "Turn" : capital(kind)} at ${timeOfDay(start)}, ${Math.round(Math.abs(degrees(change)))}° to ${change < 0 ? "port" : "starboard"}`,
+});
+
+const dayOf = (time: number): string => clock(time).slice(0, 10);
+
+/** Legs and turns in the order of time, each day begun with its date where there are several. Never throws. */
+export function itemsOf({ sailing: { legs, turns } }: LogsSummary): readonly Item[] {
+  const items = [...legs.map(legItem), ...turns.map(turnItem)].sort((a, b) => a.start - b.start);
+  const days = items.map(({ start }) => dayOf(start));
+  if (new Set(days).size < 2) return items;
+  return items.map((item, index) =>
+    days[index] === days[index - 1] ? item : { ...item, day: days[index]! },
+  );
+}
+
+/** The mean of directions that lie on one line, rad, by the number of the leg. */
+const windOfLegs = (legs: readonly Leg[], { time, directionAfter }: WindTrack): ReadonlyMap<number, number> =>
+  new Map(legMeans(legs, time, directionAfter).map(({ leg, mean }) => [leg.number, mean]));
+
+/**
+ * What is known of an item beside its name: whether it is left out, and where the corrected wind came from on a leg.
+ * Never throws.
+ *
+ * @param others the mean over all legs is told beside it
+ */
+export function itemWords(item: Item, isLeftOut: boolean, answered: Answered | undefined): string {
+  const left = isLeftOut ? "left out" : "counts";
+  const { answer } = answered?.calibrated ?? {};
+  if (answer === undefined || item.what === "turns" || item.look === "power") return `${left}.`;
+  // the answer's legs keep their numbers, which are the places in the sailing
+  const winds = windOfLegs(answer.legs, answer.track);
+  const own = winds.get(item.place);
+  if (own === undefined || Number.isNaN(own)) return `${left}.`;
+  const before = [...winds].filter(([number]) => number < item.place).at(-1)?.[1];
+  const turned = before === undefined ? "" : shiftWords(angleBetween(own, before));
+  return `${left}; wind from ${threeFigures(degrees(wrapDirection(own)))}°${turned}.`;
+}
+
+function shiftWords(shift: number): string {
+  const size = Math.round(Math.abs(degrees(shift)));
+  return size === 0
+    ? ", as on the leg before"
+    : `, ${size}° ${shift > 0 ? "right" : "left"} of the leg before`;
+}
+
+/** How much is left out, in words. Never throws. */
+export function leftOutCount({ legs, turns }: LeftOut): string {
+  const some = [
+    ...(legs.length > 0 ? [counted(legs.length, "leg")] : []),
+    ...(turns.length > 0 ? [counted(turns.length, "turn")] : []),
+  ];
+  return some.length > 0 ? `${capital(some.join(" and "))} left out.` : "Nothing is left out.";
+}

@@ -1,0 +1,65 @@
+import type { Boat } from "@bothtacks/core";
+import { element } from "../inputs/labelled.ts";
+import type { Bench } from "./bench.ts";
+import type { Part } from "./part.ts";
+
+/** The recording that comes with the page. */
+export interface Demo {
+  readonly file: File;
+  readonly boat: Boat;
+}
+
+/** Files in the order of their names, as days have them; a browser hands them over in any. */
+const inOrder = (files: Iterable<File>): readonly File[] =>
+  [...files].sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
+
+/** Takes files that are dropped on an element, and shows that it would. */
+function takesDrops(box: HTMLElement, take: (files: readonly File[]) => void): void {
+  const over = (dragged: DragEvent): void => {
+    dragged.preventDefault();
+    box.classList.add("over");
+  };
+  box.addEventListener("dragenter", over);
+  box.addEventListener("dragover", over);
+  box.addEventListener("dragleave", () => box.classList.remove("over"));
+  box.addEventListener("drop", (dropped) => {
+    dropped.preventDefault();
+    box.classList.remove("over");
+    take([...(dropped.dataTransfer?.files ?? [])]);
+  });
+}
+
+/** Where a log is taken: one's own, dropped or chosen, or the one that comes with the page. */
+export function opening(bench: Bench, demo: () => Demo): Part {
+  const take = (files: readonly File[]): void => {
+    if (files.length > 0) void bench.open(inOrder(files));
+  };
+  const chooser = element("input", { type: "file", multiple: true, class: "unseen", tabindex: -1 });
+  chooser.setAttribute("aria-label", "Log files");
+  chooser.addEventListener("change", () => {
+    const files = [...(chooser.files ?? [])];
+    // so that choosing the same file again is a change
+    chooser.value = "";
+    take(files);
+  });
+  const choose = element("button", { type: "button", class: "main" }, "Choose log files");
+  choose.addEventListener("click", () => chooser.click());
+  const tryDemo = element("button", { type: "button" }, "Use the demo recording");
+  tryDemo.addEventListener("click", () => {
+    const { file, boat } = demo();
+    void bench.openDemo([file], boat);
+  });
+  const box = element(
+    "div",
+    { class: "drop opening" },
+    element("p", { class: "doors" }, choose, " or drop them here. No log yet? ", tryDemo),
+    element(
+      "p",
+      { class: "quiet" },
+      "NMEA 0183 as text, or the same as gzip. Several files are taken as one recording of one boat, made with the same settings. They are read on this machine and go nowhere.",
+    ),
+    chooser,
+  );
+  takesDrops(box, take);
+  return { element: box, update: () => {} };
+}

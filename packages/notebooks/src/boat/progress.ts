@@ -1,0 +1,40 @@
+import { capital, conclusion } from "@bothtacks/core/page";
+import { element } from "../inputs/labelled.ts";
+import type { Bench, BenchState } from "./bench.ts";
+import type { Part } from "./part.ts";
+
+/** What a screen reader is told: only what is new, and not each hundredth. */
+function saidOf({ doing, answered }: BenchState): string {
+  if (doing) return `${capital(doing.what)} …`;
+  return answered ? `The answer is there. ${conclusion(answered.calibrated.answer)}` : "";
+}
+
+/** How far the work is, a way to call it off, and what went wrong. */
+export function progress(bench: Bench): Part {
+  const bar = element("progress", { max: 1, "aria-label": "Share done" });
+  const what = element("span", { class: "what" });
+  const stop = element("button", { type: "button" }, "Call it off");
+  stop.addEventListener("click", () => bench.callOff());
+  const doing = element("div", { class: "doing", hidden: true }, what, bar, stop);
+  const trouble = element("div", { class: "trouble", role: "alert", hidden: true });
+  const said = element("p", { class: "unseen", role: "status" });
+  return {
+    element: element("div", { class: "progress" }, doing, trouble, said),
+    update: (state) => {
+      doing.hidden = state.doing === undefined;
+      if (state.doing) {
+        const { share } = state.doing;
+        if (Number.isNaN(share)) bar.removeAttribute("value");
+        else bar.value = share;
+        const percent = Number.isNaN(share) ? "" : `, ${Math.round(100 * share)} %`;
+        what.textContent = `${capital(state.doing.what)}${percent}`;
+      }
+      const stands = state.answered ? " The answer below is the earlier one." : "";
+      const words = state.trouble === undefined ? "" : `${state.trouble}${stands}`;
+      trouble.hidden = words === "";
+      if (trouble.textContent !== words) trouble.replaceChildren(element("p", {}, words));
+      const now = saidOf(state);
+      if (said.textContent !== now) said.textContent = now;
+    },
+  };
+}

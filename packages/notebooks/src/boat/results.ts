@@ -1,0 +1,152 @@
+import type { Calibrated, LogsSummary } from "@bothtacks/core";
+import {
+  agreementCards,
+  agreementText,
+  CAUTIONS,
+  conclusion,
+  deviationTable,
+  evidenceIn,
+  html,
+  type Markup,
+  NOTHING,
+  numbersToKeyIn,
+  recordingSection,
+  sentenceList,
+  titledList,
+  unbroken,
+  whatToDo,
+  windDirectionFigure,
+} from "@bothtacks/core/page";
+import type { Page } from "../contract.ts";
+import { element } from "../inputs/labelled.ts";
+import type { Answered } from "./bench.ts";
+import { leftOutCount } from "./legsAndTurns.ts";
+import { headed, type Part, whenChanged } from "./part.ts";
+
+/** The tack gap with everything that was sailed, beside the one without some of it. */
+function besideWhole({ calibrated, leftOut }: Answered, whole: Calibrated | undefined): Markup {
+  if (leftOut.legs.length + leftOut.turns.length === 0) return NOTHING;
+  const all = whole?.answer.after?.[0];
+  const then = all ? ` With all of them it was ${agreementText(all)}.` : "";
+  const now = calibrated.answer.after?.[0];
+  return html`<p class="quiet">${leftOutCount(leftOut)} ${now ? unbroken(`The wind across tacks after correction is now ${agreementText(now)}.${then}`) : ""}</p>`;
+}
+
+const CONTENTS: readonly (readonly [id: string, title: string, ofSolved?: true])[] = [
+  ["wind", "The wind"],
+  ["legs", "Legs and turns"],
+  ["to-do", "What to do"],
+  ["numbers", "The numbers to key in", true],
+  ["files", "To take along", true],
+  ["log", "What is in the log"],
+];
+
+/** Ways to the parts below. */
+const contents = ({ tables }: Calibrated): Markup =>
+  html`<nav class="contents" aria-label="Parts of the answer"><ul>${CONTENTS.filter(([, , ofSolved]) => tables || !ofSolved).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
+
+const heads = ({ calibrated: { answer, boat } }: Answered): Markup =>
+  html`<h2 id="answer" tabindex="-1">The answer for ${boat.name}</h2><p class="conclusion">${unbroken(conclusion(answer))}</p>`;
+
+/** What was found, in short, and the three agreements. */
+export function answerPart(): Part {
+  const section = element("section", { hidden: true });
+  let whole: { readonly of: LogsSummary; readonly calibrated: Calibrated } | undefined;
+  return {
+    element: section,
+    update: whenChanged(
+      ({ answered }) => answered,
+      (answered) => {
+        section.hidden = answered === undefined;
+        if (answered === undefined) return;
+        const { calibrated, leftOut, summary } = answered;
+        if (leftOut.legs.length + leftOut.turns.length === 0) whole = { of: summary, calibrated };
+        const before = whole?.of === summary ? whole.calibrated : undefined;
+        section.innerHTML =
+          html`${heads(answered)}${besideWhole(answered, before)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
+      },
+    ),
+  };
+}
+
+/** The picture of the wind coming to rest. */
+export function picturePart(page: Page): Part {
+  const place = element("div");
+  const section = element("section", { hidden: true }, element("h2", { id: "wind" }, "The wind"), place);
+  let undraw = (): void => {};
+  return {
+    element: section,
+    update: whenChanged(
+      ({ answered }) => answered,
+      (answered) => {
+        section.hidden = answered === undefined;
+        if (answered) undraw = page.drawFigure(place, windDirectionFigure(answered.calibrated.answer));
+      },
+    ),
+    undraw: () => undraw(),
+  };
+}
+
+const numbers = ({ tables }: Calibrated): Markup =>
+  tables
+    ? headed(
+        "numbers",
+        "The numbers to key in",
+        html`${numbersToKeyIn(tables)}<h3>Compass</h3>${deviationTable(tables)}`,
+      )
+    : NOTHING;
+
+/** What to do, and the tables for the boat's own computer. */
+export function advicePart(): Part {
+  const section = element("section", { hidden: true });
+  return {
+    element: section,
+    update: whenChanged(
+      ({ answered }) => answered,
+      (answered) => {
+        section.hidden = answered === undefined;
+        if (answered === undefined) return;
+        const { calibrated } = answered;
+        const todo = headed("to-do", "What to do", whatToDo(calibrated.answer));
+        section.innerHTML = html`${todo}${numbers(calibrated)}`.markup;
+      },
+    ),
+  };
+}
+
+function logMarkup({ summary: { recording, sailing } }: Answered): Markup {
+  const recorded = { recording, ...sailing };
+  const { can, cannot } = evidenceIn(recorded, sailing.rows);
+  return headed(
+    "log",
+    "What is in the log",
+    html`${recordingSection(recorded)}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
+  );
+}
+
+/** What the logs held. */
+export function logPart(): Part {
+  const section = element("section", { hidden: true });
+  return {
+    element: section,
+    update: whenChanged(
+      ({ answered }) => answered?.summary,
+      (_, { answered }) => {
+        section.hidden = answered === undefined;
+        if (answered) section.innerHTML = logMarkup(answered).markup;
+      },
+    ),
+  };
+}
+
+/** What to keep in mind. */
+export function cautionsPart(): Part {
+  const section = element("section", { hidden: true });
+  section.innerHTML = headed("cautions", "Cautions", sentenceList(CAUTIONS)).markup;
+  return {
+    element: section,
+    update: ({ answered }) => {
+      section.hidden = answered === undefined;
+    },
+  };
+}
