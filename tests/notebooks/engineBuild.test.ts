@@ -9,6 +9,9 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks } from "../../packages/notebooks/src/build/buildNotebooks.ts";
 import { cellProblems } from "../../packages/notebooks/src/build/cellProblems.ts";
 import { NotebookSite } from "../../packages/notebooks/src/build/notebookSite.ts";
+import type { Notebook } from "../../packages/notebooks/src/run/notebook.ts";
+import { runNotebook } from "../../packages/notebooks/src/run/runNotebook.ts";
+import { serveAll } from "../../scripts/serveAll.mjs";
 
 let folder: string;
 const at = (name: string): string => join(folder, name);
@@ -69,6 +72,34 @@ describe("the cells' types", () => {
     );
     await expect(access(at("out"))).rejects.toThrow(/ENOENT/);
   });
+});
+
+it("the manual's example is a notebook: its cells are right, and doubled 30° is 60°", async () => {
+  const manual = await readFile(new URL("../../packages/notebooks/README.md", import.meta.url), "utf8");
+  const [, example = ""] = /^````md\n([\s\S]*?)^````$/m.exec(manual) ?? [];
+  await writeFile(at("example.md"), example);
+  expect(await cellProblems([at("example.md")])).toEqual([]);
+  const { default: notebook }: { default: Notebook } = await import(/* @vite-ignore */ at("example.md"));
+  const run = await runNotebook(notebook);
+  expect(run.names().doubled).toBe(60);
+  await run.answer("angle", 45);
+  expect(run.names().doubled).toBe(90);
+});
+
+it("everything is served together: the notebooks, and beside them the files of a folder", async () => {
+  await writeFile(at("report.html"), "<!doctype html><title>The report</title>");
+  const { address, close } = await serveAll(folder);
+  try {
+    const text = async (name: string): Promise<string> => (await fetch(`${address}${name}`)).text();
+    expect(await text("")).toContain("<h1>A wind one can believe</h1>");
+    expect(await text("the-wind-triangle.html")).toContain("<h1>The wind triangle</h1>");
+    expect(await text("the-wind-triangle.js")).toContain("boatSpeed");
+    expect(await text("report.html")).toContain("The report");
+    for (const name of ["nothing.html", "..%2Fright.md", "right.md", "%2Fetc%2Fpasswd"])
+      expect((await fetch(`${address}${name}`)).status, name).toBe(404);
+  } finally {
+    close();
+  }
 });
 
 describe("pages", () => {

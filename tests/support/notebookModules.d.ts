@@ -15,3 +15,9 @@ declare module "*/scripts/serve.mjs" {
     readonly changes: string;
   }): Promise<{ readonly address: string; readonly changed: () => void; readonly close: () => void }>;
 }
+
+declare module "*/scripts/serveAll.mjs" {
+  export function serveAll(
+    results: string,
+  ): Promise<{ readonly address: string; readonly close: () => void }>;
+}
