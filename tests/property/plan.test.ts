@@ -17,8 +17,10 @@ import {
   secondsOfExercises,
 } from "../../packages/core/src/judge/plannedLeg.ts";
 import { statesCorrected } from "../../packages/core/src/judge/rowWind.ts";
+import { sailNextWords } from "../../packages/core/src/report/nextWords.ts";
 import { exerciseWords } from "../../packages/core/src/report/planWords.ts";
 import { radians } from "../../packages/core/src/units.ts";
+import { solvedAnswerFixture } from "../support/answerFixture.ts";
 import { fitKnowing, type Known } from "../support/knownSums.ts";
 
 const ALL: RecordingChannels = { compass: true, paddle: true, gps: true, heel: true };
@@ -156,6 +158,39 @@ describe("what legs would tell (M83)", () => {
 const planned = (request: Partial<PlanRequest> = {}) =>
   planOf({ fit: ignorant, channels: ALL, context: CONTEXT, seconds: 3600, ...request });
 
+describe("what the report says to sail next", () => {
+  const { answer } = solvedAnswerFixture();
+  const plan = planned({ seconds: 1800 });
+
+  it("is what a plan of half an hour holds, with what it is expected to tell", () => {
+    const words = sailNextWords(answer, undefined, plan);
+    for (const { name } of plan.exercises) expect(words.join(" "), name).toContain(LOOKS_LIKE[name]);
+    expect(words.join(" ")).toMatch(/from ± [\d.]+° to ± [\d.]+°; the command plan reckons/);
+    for (const sentence of words) expect(sentence).toMatch(/^[A-Z][\s\S]*\.$/);
+    expect(new Set(words).size).toBe(words.length);
+  });
+
+  it("has no rules of thumb beside a plan, but for what is to be recorded", () => {
+    const unplanned = sailNextWords(answer, undefined);
+    const words = sailNextWords(answer, undefined, plan);
+    const both = words.filter((sentence) => unplanned.includes(sentence));
+    for (const sentence of both) expect(sentence).toMatch(/^Record /);
+  });
+});
+
+/** Words by which each exercise is known. */
+const LOOKS_LIKE: Readonly<Record<ExerciseName, string>> = {
+  "motor along the wind": "straight into the wind and then straight away from it",
+  "motor across the wind": "square across the wind",
+  "motor slowly": "slowly",
+  circles: "slow circle",
+  tacks: "Sail close-hauled",
+  gybes: "Sail downwind",
+  "close reaches": "close reach",
+  "beam reaches": "beam reach",
+  "broad reaches": "broad reach",
+};
+
 describe("a plan (M84)", () => {
   it("keeps to the time, motors first, and makes nothing worse", () => {
     const plan = planned();
@@ -196,6 +231,19 @@ describe("a plan (M84)", () => {
     expect(planned({ underPower: false }).exercises.some(({ underPower }) => underPower)).toBe(false);
     expect(planned({ seconds: 60 }).exercises).toEqual([]);
     expect(() => planned({ seconds: 0 })).toThrow(/planOf: seconds must be positive, got 0/);
+  });
+
+  it("names the worst parameter of which there is something to learn, and lessens its doubt", () => {
+    const { worst, doubts, parameters } = planned();
+    const at = index(worst!);
+    expect(doubts[at]).toBeGreaterThan(1);
+    // half of its variance could go, were all the time spent on it
+    expect(parameters[at]!.after).toBeLessThan(0.75 * parameters[at]!.before);
+    const known = PARAMETER_NAMES.map((name) => ({
+      weights: { [name]: 1 },
+      sd: 1e-3 * BOAT_PRIORS[name].sd,
+    }));
+    expect(planned({ fit: fitKnowing(known), seconds: 600 }).worst).toBeUndefined();
   });
 
   it("leaves alone what no instrument tells", () => {

@@ -56,9 +56,9 @@ export interface PlannedBoat {
   readonly rounds: SolvedBoatFit;
 }
 
-/** The parameter whose doubt mattered most before the plan: its place in the fit's order. */
-export const worstParameter = ({ plan }: PlannedBoat): number =>
-  plan.doubts.indexOf(Math.max(...plan.doubts));
+/** The worst parameter of which there was something to learn: its place in the fit's order. */
+export const worstParameter = ({ before, plan }: PlannedBoat): number =>
+  before.parameters.findIndex(({ name }) => name === plan.worst);
 
 export function plannedBoat(seed: number, minutes: number, seconds: Seconds = 9000): PlannedBoat {
   const first = drawScenario(seed, { seconds });

@@ -3,11 +3,13 @@ import { leewayLawBreakers } from "../calibration/boat.ts";
 import { fitBoat } from "../fit/fitBoat.ts";
 import { channelsOf } from "../fit/recordingChannels.ts";
 import { agreementsOf } from "../judge/agreements.ts";
+import { planFrom } from "../judge/planFrom.ts";
 import { statesCorrected, statesOnBoard } from "../judge/rowWind.ts";
 import type { Answer, WordlessAnswer } from "../report/answer.ts";
 import { type CorrectionTables, correctionTables } from "../report/tables.ts";
 import { plainWords } from "../report/words.ts";
 import type { LegRow } from "../sailing/legRow.ts";
+import type { Seconds } from "../units.ts";
 import { type LeaveOut, sailingKept } from "./leaveOut.ts";
 import { type LogsSummary, mustReadAgain } from "./summariseLogs.ts";
 import { windTrack } from "./windTrack.ts";
@@ -26,6 +28,9 @@ export interface AnswerOptions {
   readonly leaveOut?: LeaveOut;
   readonly signal?: AbortSignal;
 }
+
+/** What the report proposes to sail next takes half an hour. */
+const SAIL_NEXT: Seconds = 1800;
 
 /** Rows without a variation take the one that the boat file gives. */
 const withVariation = (rows: readonly LegRow[], { variation }: Boat): readonly LegRow[] =>
@@ -63,6 +68,10 @@ export function answerOf(
   const after = fit.status === "solved" ? statesCorrected(rows, fit.settings) : undefined;
   const scales = fit.status === "solved" ? fit.wander : undefined;
   const tables = fit.status === "solved" ? correctionTables(fit, base, active, boat, rows) : undefined;
+  const plan =
+    fit.status === "solved"
+      ? planFrom(fit, boat, summary.recording.chosen, { seconds: SAIL_NEXT })
+      : undefined;
   const wordless: WordlessAnswer = {
     recording: { ...summary.recording, seconds: kept.seconds },
     legs: kept.legs,
@@ -75,5 +84,5 @@ export function answerOf(
     ...(after ? { after: agreementsOf(rows, after, scales) } : {}),
     track: windTrack(rows, fit, before, after, channelsOf(rows).gps),
   };
-  return { answer: { ...wordless, words: plainWords(wordless, boat, tables) }, tables, rows, boat };
+  return { answer: { ...wordless, words: plainWords(wordless, boat, tables, plan) }, tables, rows, boat };
 }

@@ -1,6 +1,7 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
+import type { ParameterName } from "../sensors/parameterNames.ts";
 import { metresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
 import { expectedInformation, type MovedRows, movedRows, type PlacedRows } from "./expectedInformation.ts";
 import { hypotheticRows } from "./hypotheticRows.ts";
@@ -39,6 +40,8 @@ export interface Plan {
   readonly parameters: readonly BeforeAndAfter[];
   /** The part of what matters that each parameter's doubt makes up before: 1 is as much as matters. */
   readonly doubts: readonly number[];
+  /** The parameter with the largest such part of those that the time could tell of; undefined where it could of none. */
+  readonly worst: ParameterName | undefined;
   /** Standard deviations of what matters, the worst of each kind; rad or ln of a speed ratio. */
   readonly measures: readonly ({ readonly kind: Measure["kind"] } & BeforeAndAfter)[];
 }
@@ -50,6 +53,15 @@ const ANY_DIRECTION: readonly Radians[] = [20, 110, 200, 290].map((direction) =>
 /** Large enough that the worst decides, small enough that the others count too. */
 const POWER_OF_NORM = 12;
 
+/** A parameter can be learnt where one exercise alone, all the time, would leave less than half of its variance. */
+const LEARNABLE = Math.SQRT1_2;
+
+/** What matters of the wind itself weighs this much beside the parameters' own intervals. */
+const ALONG = 0.5;
+
+/** The worst of the parameters counts so many times. */
+const WORST_FIRST = 2;
+
 /** Rounds in which exercises are exchanged; more are not needed to come to rest. */
 const MOST_ROUNDS = 6;
 
@@ -60,7 +72,11 @@ class Planner {
   readonly #request: PlanRequest;
   readonly #stretches: readonly ReadonlyMap<Exercise, MovedRows>[];
   readonly #measures: readonly Measure[];
+  /** Covariance before, in prior scales, its inverse, and each parameter's part of what matters. */
+  readonly #before: Matrix;
   readonly #precision: Matrix;
+  readonly #doubts: readonly number[];
+  readonly #learnable: readonly number[];
 
   constructor(request: PlanRequest) {
     const { fit, channels, context, windSpeed = USUAL_WIND, windDirection, underPower = true } = request;
@@ -84,7 +100,10 @@ class Planner {
       const scale = fit.parameters[row]!.priorSd * fit.parameters[column]!.priorSd;
       scaled.set(row, column, scaled.get(row, column) / scale);
     });
+    this.#before = scaled;
     this.#precision = inverse(scaled);
+    this.#doubts = doubtsOf(this.#measures, scaled);
+    this.#learnable = this.#learnableIn(request.seconds);
   }
 
   get candidates(): readonly Exercise[] {
@@ -112,11 +131,30 @@ class Planner {
   /** M84. How much is left to learn: the norm of all that matters, the worst weighing most. */
   left(exercises: readonly Exercise[]): number {
     const covariance = this.covariance(exercises);
-    const sum = this.#measures.reduce(
-      (total, measure) => total + (measureSd(measure, covariance) / measure.matters) ** POWER_OF_NORM,
-      0,
+    const measured = this.#measures.map(
+      (measure) => (ALONG * measureSd(measure, covariance)) / measure.matters,
     );
+    const worst = worstOf(this.#learnable, this.#doubts);
+    const single = this.#learnable.map(
+      (index) => (index === worst ? WORST_FIRST : 1) * this.#doubts[index]! * this.#kept(index, covariance),
+    );
+    const sum = [...measured, ...single].reduce((total, share) => total + share ** POWER_OF_NORM, 0);
     return sum ** (1 / POWER_OF_NORM);
+  }
+
+  /** What is left of a parameter's standard deviation. */
+  #kept(index: number, covariance: Matrix): number {
+    return Math.sqrt(covariance.get(index, index) / this.#before.get(index, index));
+  }
+
+  /** Parameters of which the time could tell something, were it spent on one exercise alone. */
+  #learnableIn(seconds: Seconds): readonly number[] {
+    const filled = this.candidates.map((one) =>
+      this.covariance(Array.from({ length: Math.floor(seconds / secondsOfExercises([one])) }, () => one)),
+    );
+    return this.#doubts.flatMap((_, index) =>
+      filled.some((covariance) => this.#kept(index, covariance) < LEARNABLE) ? [index] : [],
+    );
   }
 
   report(exercises: readonly Exercise[]): Plan {
@@ -132,11 +170,16 @@ class Planner {
         before: priorSd * Math.sqrt(before.get(index, index)),
         after: priorSd * Math.sqrt(after.get(index, index)),
       })),
-      doubts: doubtsOf(this.#measures, before),
+      doubts: this.#doubts,
+      worst: fit.parameters[worstOf(this.#learnable, this.#doubts)]?.name,
       measures: kinds.map((kind) => ({ kind, before: worst(kind, before), after: worst(kind, after) })),
     };
   }
 }
+
+/** The place with the largest doubt among some; −1 among none. */
+const worstOf = (places: readonly number[], doubts: readonly number[]): number =>
+  places.reduce((worst, place) => (worst < 0 || doubts[place]! > doubts[worst]! ? place : worst), -1);
 
 /** Under power first, as she leaves harbour; what is done more than once stands together no more than it was chosen so. */
 const inOrder = (exercises: readonly Exercise[]): readonly Exercise[] => [

@@ -2,7 +2,7 @@ import type { Plan } from "../judge/plan.ts";
 import type { Exercise, ExerciseName } from "../judge/plannedLeg.ts";
 import { secondsOfLeg } from "../judge/plannedLeg.ts";
 import { degrees, knots } from "../units.ts";
-import { plain } from "./format.ts";
+import { HALF_WIDTH_95, plain } from "./format.ts";
 
 const minutes = (seconds: number): string => {
   const count = Math.round(seconds / 60);
@@ -61,3 +61,18 @@ function counted(
 /** What to do, in order: a sentence for each exercise, with minutes. Never throws. */
 export const exerciseWords = ({ exercises }: Pick<Plan, "exercises">): readonly string[] =>
   counted(exercises).map(({ exercise, times }) => `${SENTENCES[exercise.name](exercise)}${often(times)}.`);
+
+/** The same exercises wherever they stand counted together, in the order in which they first come: for a short list. Never throws. */
+export function briefExerciseWords({ exercises }: Pick<Plan, "exercises">): readonly string[] {
+  const kinds = [...new Set(exercises)];
+  const sorted = kinds.flatMap((kind) => exercises.filter((exercise) => exercise === kind));
+  return exerciseWords({ exercises: sorted });
+}
+
+/** What an outing is expected to do for the direction between tacks, in a sentence. Never throws. */
+export function expectationSentence({ measures, seconds }: Plan): string {
+  const gap = measures.find(({ kind }) => kind === "tack gap upwind");
+  const shown = (sd: number | undefined): string =>
+    `± ${plain(HALF_WIDTH_95 * degrees(sd ?? Number.NaN), 1)}°`;
+  return `Together these ${Math.round(seconds / 60)} minutes are expected to bring what is known of the direction between tacks upwind from ${shown(gap?.before)} to ${shown(gap?.after)}; the command plan reckons it for other minutes and for the day's wind.`;
+}

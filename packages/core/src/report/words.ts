@@ -1,4 +1,5 @@
 import type { Boat } from "../calibration/boat.ts";
+import type { Plan } from "../judge/plan.ts";
 import { keyInWords, leaveAloneWords } from "./adviceWords.ts";
 import type { PlainWords, WordlessAnswer } from "./answer.ts";
 import { couldNotTellWords } from "./doubtWords.ts";
@@ -11,16 +12,18 @@ import type { CorrectionTables } from "./tables.ts";
  * next. Each entry is a full sentence.
  *
  * @param tables of `correctionTables`; undefined where the fit is unsolved
+ * @param plan what to sail next, where it was reckoned
  * @returns never empty in `sailNext`. Never throws.
  */
 export const plainWords = (
   answer: WordlessAnswer,
   boat: Boat,
   tables: CorrectionTables | undefined,
+  plan?: Plan,
 ): PlainWords => ({
   keyIn: tables ? keyInWords(answer, tables) : [],
   leaveAlone: tables ? leaveAloneWords(boat, tables) : ["Leave all settings as they are."],
   couldNotTell: couldNotTellWords(answer, boat, tables),
-  sailNext: sailNextWords(answer, tables),
+  sailNext: sailNextWords(answer, tables, plan),
   notes: [...answer.fit.notes, ...leftOutWords(answer)],
 });
