@@ -67,7 +67,7 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
     pageHtml({ title, body: withLinksToPages(body), ...parts });
   const whole = page({
     styles: texts(styles, styleInside),
-    scripts: texts(figures, plotlyInside) + texts(scripts, scriptInside),
+    scripts: texts(scripts, scriptInside) + texts(figures, plotlyInside),
     hasList: false,
     isSealed: true,
   });

@@ -123,6 +123,8 @@ const PRINT = `
   .top a, .top label, .code, .skip { display: none !important; }
   h2, h3 { break-after: avoid; }
   p, .cell > .shown { break-inside: avoid; }
+  .picture { max-width: 20rem; }
+  .picture .handle { display: none; }
 ${PARTS_IN_PRINT}
 }
 `;

@@ -28,12 +28,19 @@ function loaded(address: string): Promise<void> {
   });
 }
 
+/** The cells run while the rest of the page, plotly's text last, is still being read. */
+function wholePage(): Promise<unknown> {
+  if (document.readyState !== "loading") return Promise.resolve();
+  return new Promise((resolve) => document.addEventListener("DOMContentLoaded", resolve, { once: true }));
+}
+
 /**
  * The source text of plotly as the page has it.
  *
  * @throws Error where the page was built without figures, or what lies beside it is gone
  */
 export async function plotlySource(): Promise<string> {
+  await wholePage();
   const inside = document.getElementById(PLOTLY_INSIDE)?.textContent;
   if (inside) return inside;
   const beside = document.querySelector<HTMLLinkElement>(`#${PLOTLY_BESIDE}`)?.href;
