@@ -15,8 +15,8 @@ export function usage(shapes: readonly CommandShape[]): string {
     `${INDENT}${"help".padEnd(width)}  this list, or with a command's name how to call it`,
     "",
     "A log is a file of NMEA 0183 sentences, plain or gzip. The exit status is 0 when done, 1 when what was",
-    "given cannot answer (the reason is on standard error), 2 when the command was called wrongly; of compare",
-    "3 when something has moved.",
+    "given cannot answer (the reason is on standard error), 2 when the command was called wrongly, 3 when",
+    "compare found that something has moved.",
     "",
   ].join("\n");
 }

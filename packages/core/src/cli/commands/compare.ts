@@ -8,7 +8,7 @@ import { calibrationAt } from "../givenFiles.ts";
 export const compare: Command = {
   shape: {
     name: "compare",
-    purpose: `tells what has moved between calibrations of one boat; exit status ${EXIT.moved} where something has, 1 where they cannot tell`,
+    purpose: "tells what has moved between calibrations of one boat, or what would have shown",
     operands: ["CALIBRATION…"],
     options: {
       "nothing-keyed-in": {
