@@ -183,6 +183,22 @@ describe("by the keyboard alone", () => {
     expect(await game.locator(".said").textContent()).toBe(`Right: ${faultWords(name)}.`);
   });
 
+  it("the marks of a boat are saved as a table", async () => {
+    const { page, complaints } = visited("both-tacks");
+    const [saved] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save the marks as CSV" }).press("Enter"),
+    ]);
+    expect(saved.suggestedFilename()).toBe("boat-17-wind-020.csv");
+    const [head, ...rows] = (await readFile(await saved.path(), "utf8")).trimEnd().split("\r\n");
+    expect(head).toBe(
+      "wind_angle_sailed_deg,wind_from_shown_deg,wind_speed_shown_kn,log_kn,speed_over_ground_kn",
+    );
+    expect(rows).toHaveLength(60);
+    for (const row of rows) expect(row).toMatch(/^-?\d+(,\d+(\.\d+)?){4}$/);
+    expect(complaints).toEqual([]);
+  });
+
   it("the code is shown and hidden", async () => {
     const { page } = visited("the-wind-triangle");
     expect(await page.locator(".code").first().isVisible()).toBe(false);

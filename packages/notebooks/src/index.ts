@@ -8,6 +8,7 @@ export * from "./course/puff.ts";
 export * from "./course/unknownFault.ts";
 export * from "./drawings/picture.ts";
 export * from "./exercises/choiceExercise.ts";
+export * from "./exercises/csvExport.ts";
 export * from "./exercises/exercise.ts";
 export * from "./inputs/checkBox.ts";
 export * from "./inputs/choice.ts";
