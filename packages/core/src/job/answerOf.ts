@@ -77,6 +77,7 @@ export function answerOf(
     legs: kept.legs,
     turns: kept.turns,
     ...(leftOut.legs.length + leftOut.turns.length > 0 ? { leftOut } : {}),
+    ...(summary.sailing.troubles.length > 0 ? { troubles: summary.sailing.troubles } : {}),
     base,
     active,
     fit,

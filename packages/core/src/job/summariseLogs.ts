@@ -1,4 +1,5 @@
 import type { ActiveSettings, Boat } from "../calibration/boat.ts";
+import { sailingWithoutSteps } from "../fit/stepTroubles.ts";
 import type { RecordingSummary } from "../report/answer.ts";
 import type { Sailing } from "../sailing/sailing.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
@@ -37,7 +38,7 @@ export async function summariseLogs(
   run: JobRun = {},
 ): Promise<LogsSummary> {
   const survey = await surveyLogs(logs, boat, run);
-  const sailing = await sailingOfLogs(logs, survey.plan, boat.settings.active, run);
+  const sailing = sailingWithoutSteps(await sailingOfLogs(logs, survey.plan, boat.settings.active, run));
   return {
     recording: recordingSummary(survey, sailing),
     sailing,

@@ -3,6 +3,7 @@ import type { Agreements } from "../calibration/calibration.ts";
 import type { BoatFit } from "../fit/boatFit.ts";
 import type { LineCount, Problem, Source } from "../recording/readings.ts";
 import type { Leg, Turn } from "../sailing/legRow.ts";
+import type { Trouble } from "../sailing/trouble.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 
 /** What a recording was found to hold. */
@@ -62,6 +63,8 @@ export interface Answer {
   readonly turns: readonly Turn[];
   /** Those that were left out at the navigator's wish; absent where there are none. */
   readonly leftOut?: { readonly legs: readonly Leg[]; readonly turns: readonly Turn[] };
+  /** Troubles of sensors, of which the legs hold nothing any more (M90 to M96); absent where there are none. */
+  readonly troubles?: readonly Trouble[];
   readonly base: SettingsBase;
   /** Settings that the instruments already applied, counted from the base. */
   readonly active: SensorSettings;

@@ -3,6 +3,7 @@ import { evidenceIn } from "./evidence.ts";
 import { clock, counted, duration } from "./format.ts";
 import { type RecordedSailing, recordingLines } from "./recordingText.ts";
 import { list } from "./textLines.ts";
+import { sensorTroubleWords } from "./troubleWords.ts";
 
 /** A silence of the whole log. */
 export interface Gap {
@@ -45,6 +46,7 @@ export function printedCheck(
   return [
     ...recordingLines(recorded).slice(1),
     ...list("Gaps in the whole log", gapSentences(gaps)),
+    ...list("Sensors in trouble", sensorTroubleWords(recorded)),
     ...list("The first problems", problemSentences(recorded)),
     ...list("It can calibrate", can),
     ...list("It cannot calibrate", cannot),

@@ -3,7 +3,7 @@ import { clock, counted, grouped, inWords, listed, plain, sailedWords } from "./
 import { heading, paragraph } from "./textLines.ts";
 
 /** What was recorded and what became of it. */
-export type RecordedSailing = Pick<Answer, "recording" | "legs" | "turns">;
+export type RecordedSailing = Pick<Answer, "recording" | "legs" | "turns" | "troubles">;
 
 /** The recording as the printed text tells it: span, sailing, lines, sources. Never throws. */
 export function recordingLines({ recording, legs, turns }: RecordedSailing): readonly string[] {

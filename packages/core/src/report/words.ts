@@ -6,6 +6,7 @@ import { couldNotTellWords } from "./doubtWords.ts";
 import { leftOutWords } from "./leftOutWords.ts";
 import { sailNextWords } from "./nextWords.ts";
 import type { CorrectionTables } from "./tables.ts";
+import { sensorTroubleWords } from "./troubleWords.ts";
 
 /**
  * The plain words for the navigator: what to key in, what to leave alone, what the data could not tell, what to sail
@@ -25,5 +26,5 @@ export const plainWords = (
   leaveAlone: tables ? leaveAloneWords(boat, tables) : ["Leave all settings as they are."],
   couldNotTell: couldNotTellWords(answer, boat, tables),
   sailNext: sailNextWords(answer, tables, plan),
-  notes: [...answer.fit.notes, ...leftOutWords(answer)],
+  notes: [...answer.fit.notes, ...sensorTroubleWords(answer), ...leftOutWords(answer)],
 });

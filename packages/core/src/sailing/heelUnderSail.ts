@@ -16,7 +16,7 @@ const LEAST_CORRELATION = 0.7;
 const LEAST_ROWS = 10;
 
 /** M38. What heels a boat under sail, to a constant: sign(a) q / (1 + q), q = (speed / 10 m/s)² cos²(a / 2), as in M25. */
-export function heelingLoad({ mean: { awa, aws } }: RowOfSeconds): number {
+export function heelingLoad({ mean: { awa, aws } }: Pick<RowOfSeconds, "mean">): number {
   const pressure = (aws / HALF_LOAD) ** 2 * Math.cos(awa / 2) ** 2;
   return (Math.sign(awa) * pressure) / (1 + pressure);
 }

@@ -37,6 +37,17 @@ const [FEWEST, MOST] = [4, 0.25] as const;
 
 const middle = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1]!;
 
+/** A burst begins and ends at once; a gust or a roll takes longer than so many seconds to come and to go. */
+const EDGE = 2;
+
+/** Whether the run of far seconds that one belongs to has sharp edges, as far as the row shows them. */
+function isSharp(away: readonly number[], index: number, limit: number): boolean {
+  let [first, last] = [index, index];
+  while (first > 0 && away[first - 1]! > limit) first--;
+  while (last + 1 < away.length && away[last + 1]! > limit) last++;
+  return [first - EDGE, last + EDGE].every((place) => !(away[place]! > limit / 2));
+}
+
 /** The seconds of a row that stand off in one channel. */
 function strays(
   channel: WatchedChannel,
@@ -53,7 +64,7 @@ function strays(
   const away = offsets.map((offset) => Math.abs(from(offset, median)));
   if (!away.some((distance) => distance > BOUND[channel])) return [];
   const limit = Math.max(BOUND[channel], DEVIATIONS * NORMAL_SD_IN_MAD * middle(away));
-  const found = known.filter((_, index) => away[index]! > limit);
+  const found = known.filter((_, index) => away[index]! > limit && isSharp(away, index, limit));
   return found.length >= FEWEST && found.length <= MOST * known.length ? found : [];
 }
 
