@@ -21,3 +21,13 @@ declare module "*/scripts/serveAll.mjs" {
     results: string,
   ): Promise<{ readonly address: string; readonly close: () => void }>;
 }
+
+declare module "*?raw" {
+  const text: string;
+  export default text;
+}
+
+declare module "*?url&inline" {
+  const address: string;
+  export default address;
+}

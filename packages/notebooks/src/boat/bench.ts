@@ -35,6 +35,8 @@ export interface ReadLogs {
 export interface Answered extends ReadLogs {
   readonly calibrated: Calibrated;
   readonly leftOut: LeftOut;
+  /** The boat as she was told then. */
+  readonly boat: Boat;
   /** s since 1970 UTC. */
   readonly made: number;
 }
@@ -55,6 +57,10 @@ export interface BenchState {
 
 const CALLED_OFF = "Called off.";
 
+/** Whether the answer is for another boat than the one that is told now: the last try came to nothing. Never throws. */
+export const isOutOfDate = ({ answered, boat, doing }: BenchState): boolean =>
+  doing === undefined && answered !== undefined && answered.boat !== boat;
+
 /** The place of one leg or turn among those left out: in it no more, or now in it. */
 const switched = (places: readonly number[], place: number): readonly number[] =>
   places.includes(place) ? places.filter((one) => one !== place) : [...places, place].sort((a, b) => a - b);
@@ -64,6 +70,8 @@ export class Bench {
   private now: BenchState;
   private readonly listeners = new Set<(state: BenchState) => void>();
   private task: AbortController | undefined;
+  /** The logs that are being read. */
+  private opening: { readonly files: readonly File[]; readonly isDemo: boolean } | undefined;
 
   /**
    * @param workshop where the long work is done
@@ -100,11 +108,12 @@ export class Bench {
   /** Another boat: answers for her, and reads again where that is needed. Never rejects. */
   async setBoat(boat: Boat): Promise<void> {
     this.set({ boat });
-    const { answered, isDemo } = this.now;
+    const { answered, isDemo } = this.opening ? { ...this.now, ...this.opening } : this.now;
     if (!isDemo) this.choices.keepBoat(boat);
-    if (answered === undefined) return;
-    if (mustReadAgain(answered.summary, boat)) await this.readAndAnswer(answered.files, boat, isDemo);
-    else await this.answerAnew(answered);
+    if (this.opening) await this.readAndAnswer(this.opening.files, boat, isDemo);
+    else if (answered && mustReadAgain(answered.summary, boat))
+      await this.readAndAnswer(answered.files, boat, isDemo);
+    else if (answered) await this.answerAnew(answered);
   }
 
   /** Leaves a leg or a turn out, or puts it back, and answers. Never rejects. */
@@ -142,12 +151,15 @@ export class Bench {
   }
 
   private readAndAnswer(files: readonly File[], boat: Boat, isDemo: boolean): Promise<void> {
-    return this.attempt(async (run) => {
-      const summary = await this.workshop.read({ kind: "read", files, boat }, run);
-      const leftOut = this.choices.leftOut(summary) ?? NOTHING_LEFT_OUT;
-      const answered = await this.answer({ files, summary }, boat, leftOut, run);
-      return { boat, isDemo, leftOut, answered };
-    });
+    return this.attempt(
+      async (run) => {
+        const summary = await this.workshop.read({ kind: "read", files, boat }, run);
+        const leftOut = this.choices.leftOut(summary) ?? NOTHING_LEFT_OUT;
+        const answered = await this.answer({ files, summary }, boat, leftOut, run);
+        return { boat, isDemo, leftOut, answered };
+      },
+      { files, isDemo },
+    );
   }
 
   private answerAnew(logs: ReadLogs): Promise<void> {
@@ -163,12 +175,16 @@ export class Bench {
   ): Promise<Answered> {
     const task = { kind: "answer", summary, boat, leaveOut: leftOut } as const;
     const calibrated = await this.workshop.answer(task, run);
-    return { files, summary, calibrated, leftOut, made: Date.now() / 1000 };
+    return { files, summary, calibrated, leftOut, boat, made: Date.now() / 1000 };
   }
 
   /** Does one thing in place of any other; where it fails, what was there stands, and what was left out is as it was. */
-  private async attempt(work: (run: JobRun) => Promise<Partial<BenchState>>): Promise<void> {
+  private async attempt(
+    work: (run: JobRun) => Promise<Partial<BenchState>>,
+    opening?: { readonly files: readonly File[]; readonly isDemo: boolean },
+  ): Promise<void> {
     this.task?.abort(new Error(CALLED_OFF));
+    this.opening = opening;
     const task = new AbortController();
     this.task = task;
     const isCurrent = (): boolean => this.task === task;
@@ -178,11 +194,16 @@ export class Bench {
     this.set({ trouble: undefined, doing: { what: "beginning", share: Number.NaN } });
     try {
       const done = await work({ progress, signal: task.signal });
-      if (isCurrent()) this.set({ ...done, doing: undefined });
+      if (isCurrent()) this.end({ ...done, doing: undefined });
     } catch (error) {
       const leftOut = this.now.answered?.leftOut ?? NOTHING_LEFT_OUT;
-      if (isCurrent()) this.set({ doing: undefined, trouble: wordsOf(error), leftOut });
+      if (isCurrent()) this.end({ doing: undefined, trouble: wordsOf(error), leftOut });
     }
+  }
+
+  private end(change: Partial<BenchState>): void {
+    this.opening = undefined;
+    this.set(change);
   }
 
   private set(change: Partial<BenchState>): void {

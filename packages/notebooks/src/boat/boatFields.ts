@@ -42,10 +42,6 @@ const HER: Group = {
     number("mast_height_m", "Masthead above the water (m)"),
     number("wind_sensor_height_m", "Wind sensor above the axis of roll (m)", "Left empty: as the masthead."),
     number("wind_sensor_forward_m", "Wind sensor forward of midships (m)"),
-    flag("rig.rotating_mast", "Rotating mast"),
-    flag("rig.canting_keel", "Canting keel"),
-    flag("rig.foils", "Foils"),
-    flag("rig.multihull", "More than one hull"),
     {
       path: "sails",
       label: "Sails set",
@@ -62,6 +58,10 @@ const HER: Group = {
       ],
       hint: "Only a boat steered by her sails makes the same angle on both tacks.",
     },
+    flag("rig.rotating_mast", "Rotating mast"),
+    flag("rig.canting_keel", "Canting keel"),
+    flag("rig.foils", "Foils"),
+    flag("rig.multihull", "More than one hull"),
   ],
 };
 

@@ -1,6 +1,6 @@
 import { capital, conclusion } from "@bothtacks/core/page";
 import { element } from "../inputs/labelled.ts";
-import type { Bench, BenchState } from "./bench.ts";
+import { type Bench, type BenchState, isOutOfDate } from "./bench.ts";
 import type { Part } from "./part.ts";
 
 /** What a screen reader is told: only what is new, and not each hundredth. */
@@ -17,9 +17,17 @@ export function progress(bench: Bench): Part {
   stop.addEventListener("click", () => bench.callOff());
   const doing = element("div", { class: "doing", hidden: true }, what, bar, stop);
   const trouble = element("div", { class: "trouble", role: "alert", hidden: true });
+  const again = element("button", { type: "button" }, "Answer again");
+  again.addEventListener("click", () => void bench.answerAgain());
+  const outOfDate = element(
+    "p",
+    { class: "doors", hidden: true },
+    "The answer below is not for the boat as the form tells her now.",
+    again,
+  );
   const said = element("p", { class: "unseen", role: "status" });
   return {
-    element: element("div", { class: "progress" }, doing, trouble, said),
+    element: element("div", { class: "progress" }, doing, trouble, outOfDate, said),
     update: (state) => {
       doing.hidden = state.doing === undefined;
       if (state.doing) {
@@ -33,6 +41,7 @@ export function progress(bench: Bench): Part {
       const words = state.trouble === undefined ? "" : `${state.trouble}${stands}`;
       trouble.hidden = words === "";
       if (trouble.textContent !== words) trouble.replaceChildren(element("p", {}, words));
+      outOfDate.hidden = !isOutOfDate(state);
       const now = saidOf(state);
       if (said.textContent !== now) said.textContent = now;
     },

@@ -1,7 +1,6 @@
-import type { Calibrated, LogsSummary } from "@bothtacks/core";
+import type { Calibrated } from "@bothtacks/core";
 import {
   agreementCards,
-  agreementText,
   CAUTIONS,
   conclusion,
   deviationTable,
@@ -23,14 +22,10 @@ import type { Answered } from "./bench.ts";
 import { leftOutCount } from "./legsAndTurns.ts";
 import { headed, type Part, whenChanged } from "./part.ts";
 
-/** The tack gap with everything that was sailed, beside the one without some of it. */
-function besideWhole({ calibrated, leftOut }: Answered, whole: Calibrated | undefined): Markup {
-  if (leftOut.legs.length + leftOut.turns.length === 0) return NOTHING;
-  const all = whole?.answer.after?.[0];
-  const then = all ? ` With all of them it was ${agreementText(all)}.` : "";
-  const now = calibrated.answer.after?.[0];
-  return html`<p class="quiet">${leftOutCount(leftOut)} ${now ? unbroken(`The wind across tacks after correction is now ${agreementText(now)}.${then}`) : ""}</p>`;
-}
+const whatIsLeftOut = ({ leftOut }: Answered): Markup =>
+  leftOut.legs.length + leftOut.turns.length === 0
+    ? NOTHING
+    : html`<p class="quiet">${leftOutCount(leftOut)}</p>`;
 
 const CONTENTS: readonly (readonly [id: string, title: string, ofSolved?: true])[] = [
   ["wind", "The wind"],
@@ -51,7 +46,6 @@ const heads = ({ calibrated: { answer, boat } }: Answered): Markup =>
 /** What was found, in short, and the three agreements. */
 export function answerPart(): Part {
   const section = element("section", { hidden: true });
-  let whole: { readonly of: LogsSummary; readonly calibrated: Calibrated } | undefined;
   return {
     element: section,
     update: whenChanged(
@@ -59,11 +53,9 @@ export function answerPart(): Part {
       (answered) => {
         section.hidden = answered === undefined;
         if (answered === undefined) return;
-        const { calibrated, leftOut, summary } = answered;
-        if (leftOut.legs.length + leftOut.turns.length === 0) whole = { of: summary, calibrated };
-        const before = whole?.of === summary ? whole.calibrated : undefined;
+        const { calibrated } = answered;
         section.innerHTML =
-          html`${heads(answered)}${besideWhole(answered, before)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
+          html`${heads(answered)}${whatIsLeftOut(answered)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
       },
     ),
   };

@@ -6,7 +6,7 @@ export const STYLE = `
 .bench .opening p { margin: 0; max-width: 46rem; }
 .bench .opening p + p { margin-top: 0.8rem; }
 .doors { display: flex; flex-wrap: wrap; align-items: center; gap: 0.6rem 0.9rem; }
-.doing { display: grid; grid-template-columns: 1fr auto; gap: 0.3rem 1rem; align-items: center; margin: 1rem 0; }
+.doing { display: grid; grid-template-columns: 1fr auto; gap: 0.3rem 1rem; align-items: center; padding: 0.6rem 0; }
 .doing .what { font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
 .doing progress { grid-column: 1; width: 100%; height: 0.8rem; accent-color: var(--accent); }
 .doing button { grid-column: 2; grid-row: 1 / 3; }
@@ -15,9 +15,12 @@ export const STYLE = `
 .boat-form .known { font-weight: 400; margin-left: 0.4rem; }
 .questions fieldset { margin: 1.3rem 0; }
 .questions legend { font-weight: 600; margin-bottom: 0.4rem; }
-.fields { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 16rem), 1fr)); gap: 0.9rem 1.5rem; align-items: start; }
+.fields { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 17.5rem), 1fr)); gap: 0.9rem 1.5rem; align-items: start; }
 .fields + .fields { margin-top: 0.9rem; }
 .field { display: grid; gap: 0.2rem; }
+.field:has(.option) { align-self: end; }
+.moved { margin: 0.3rem 0; }
+.moved td, .moved th { padding-right: 1.4rem; }
 .field .option { margin: 0; }
 .field .option label { padding: 0.6rem 0; }
 .field input[type="text"], .field select { width: 100%; }
@@ -28,7 +31,7 @@ export const STYLE = `
 .contents ul { list-style: none; display: flex; flex-wrap: wrap; gap: 0.1rem 1.4rem; padding: 0; margin: 0.4rem 0 1rem; }
 .contents a { display: inline-block; padding: 0.35rem 0; }
 .conclusion { font-size: 1.25rem; line-height: 1.45; max-width: 44rem; }
-.bench[aria-busy="true"] section { opacity: 0.72; }
+.bench .progress:has(.doing:not([hidden])) { position: sticky; top: 0; z-index: 2; background: var(--paper); border-bottom: 1px solid var(--line); }
 .legs-line { display: flex; flex-wrap: wrap; align-items: stretch; gap: 0.9rem 0; margin: 1rem 0 0.5rem; }
 .legs-line button { position: relative; height: 4.6rem; min-height: 0; padding: 0; border: 0; background: none; border-radius: 0.2rem; }
 .legs-line .leg { width: max(2.8rem, calc(var(--minutes) * 0.75rem)); }
@@ -42,14 +45,12 @@ export const STYLE = `
 .legs-line .turn .mark, .sample.turn .mark { display: block; width: 0; margin-inline: auto; border-left: 2px solid var(--muted); }
 .legs-line .turn .mark { height: 3.5rem; margin-bottom: 1.1rem; }
 .turn-gybe .mark { border-left-style: dashed !important; }
-.turn-other .mark { border-left: 4px dotted var(--line) !important; }
+.turn-other .mark { border-left: 3px dotted var(--muted) !important; opacity: 0.75; }
 .legs-line button:hover .mark { background: var(--band); }
-.legs-line .left-out .mark { border-style: dashed; border-width: 2px; color: var(--muted); background: none; text-decoration: line-through; font-weight: 400; }
-.legs-line .left-out .tack::before { background: none; border: 0; }
+.legs-line .leg.left-out .mark { border-style: dashed; border-width: 2px; color: var(--muted); background: none; text-decoration: line-through; font-weight: 400; }
+.legs-line .left-out .tack::before { content: none; }
 .legs-line .turn.left-out .mark { opacity: 0.35; }
-.legs-line .left-out::after, .sample.struck::after { content: "✕"; position: absolute; inset: 0 0 1.1rem; display: grid; place-content: center; font-weight: 700; color: var(--ink); }
-.legs-line .leg.left-out.starboard::after { inset: -1.5rem 0 auto; height: 1.6rem; }
-.legs-line .leg.left-out::after { content: none; }
+.legs-line .turn.left-out::after { content: "✕"; position: absolute; inset: 0 0 1.1rem; display: grid; place-content: center; font-weight: 700; }
 .legs-line .day { align-self: center; font-size: 0.85rem; font-weight: 600; padding: 0 0.6rem 1.1rem 0.2rem; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .told { min-height: 3.2em; margin: 0.4rem 0; font-variant-numeric: tabular-nums; }
 .key { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.3rem; padding: 0; margin: 0.8rem 0 0; }
@@ -57,11 +58,10 @@ export const STYLE = `
 .sample { display: inline-block; margin-right: 0.5em; }
 .sample.turn .mark { height: 1.2em; }
 .sample.power::before { content: ""; display: inline-block; width: 1.4em; height: 0.9em; border: 4px double var(--muted); vertical-align: middle; margin-right: 0.5em; }
-.sample.struck { position: relative; width: 1.8em; height: 1.2em; border: 2px dashed var(--muted); }
+.sample.struck { width: 1.8em; border: 2px dashed var(--muted); border-radius: 0.2rem; text-align: center; line-height: 1.1; }
 .files { list-style: none; padding: 0; }
 .files li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.3rem 1rem; margin: 0.6rem 0; }
 @media print {
   .opening, .boat-form, .contents, .progress, .take-along, .legs-line, .told, .bench .doors, .key, #legs, #legs + p { display: none !important; }
-  .bench section { opacity: 1 !important; }
-}
+  }
 `;

@@ -2,6 +2,7 @@ import { timeOfDay } from "@bothtacks/core/page";
 import { element } from "../inputs/labelled.ts";
 import type { Bench, BenchState } from "./bench.ts";
 import { type Item, itemsOf, itemWords, leftOutCount } from "./legsAndTurns.ts";
+import { movedPart } from "./moved.ts";
 import { type Part, whenChanged } from "./part.ts";
 
 /** Keys that lead along the line, and where to. */
@@ -111,7 +112,7 @@ const key = (): HTMLElement =>
         kind === "other" ? "other turn" : kind,
       ),
     ),
-    element("li", {}, element("span", { class: "sample struck" }), "left out"),
+    element("li", {}, element("span", { class: "sample struck" }, element("s", {}, "9")), "left out"),
   );
 
 /** Legs and turns, each of which can be left out and put back. */
@@ -123,6 +124,7 @@ export function timeline(bench: Bench): Part {
   const count = element("span");
   const putBack = element("button", { type: "button" }, "Put all back");
   putBack.addEventListener("click", () => void bench.putAllBack());
+  const moved = movedPart();
   const section = element(
     "section",
     { hidden: true },
@@ -131,6 +133,7 @@ export function timeline(bench: Bench): Part {
     line.element,
     told,
     element("p", { class: "doors" }, count, putBack),
+    moved.element,
     key(),
   );
   const fill = whenChanged(
@@ -146,6 +149,7 @@ export function timeline(bench: Bench): Part {
     update: (state) => {
       fill(state);
       line.update(state);
+      moved.update(state);
       count.textContent = leftOutCount(state.leftOut);
       putBack.disabled = state.leftOut.legs.length + state.leftOut.turns.length === 0;
     },

@@ -5,19 +5,40 @@ import { boatView } from "./boatView.ts";
 import { choicesOn } from "./choices.ts";
 import { demo } from "./demo.ts";
 import { inWorker } from "./inWorker.ts";
+import type { Demo } from "./opening.ts";
+import { inThisThread } from "./workshop.ts";
 
-/** The navigator's bench, its long work in a worker, its choices kept in the browser. Nothing is made until it is drawn. */
-export const yourBoat = (): View => ({
-  draw: (place, page) => {
-    const workshop = inWorker(() => new BoatWorker());
-    const bench = new Bench(
-      workshop,
-      choicesOn(() => localStorage),
-    );
-    const undraw = boatView(bench, demo).draw(place, page);
-    return () => {
-      undraw?.();
-      workshop.close();
-    };
-  },
-});
+/** The bench as a cell has it: what it does, and how it is drawn. */
+export interface YourBoat extends View {
+  readonly bench: Bench;
+  /** The recording that comes with it. */
+  readonly demo: () => Demo;
+}
+
+/**
+ * The navigator's bench. On a page its long work is done in a worker, made when first needed, and its choices are kept in the
+ * browser; in Node it does its work itself and keeps nothing.
+ */
+export function yourBoat(): YourBoat {
+  if (typeof document === "undefined") {
+    const bench = new Bench(inThisThread);
+    return { bench, demo, ...boatView(bench, demo) };
+  }
+  const workshop = inWorker(() => new BoatWorker());
+  const bench = new Bench(
+    workshop,
+    choicesOn(() => localStorage),
+  );
+  const { draw } = boatView(bench, demo);
+  return {
+    bench,
+    demo,
+    draw: (place, page) => {
+      const undraw = draw(place, page);
+      return () => {
+        undraw?.();
+        workshop.close();
+      };
+    },
+  };
+}
