@@ -27,7 +27,7 @@ if (command === "check") {
 } else if (command === "build") {
   try {
     for (const { path, bytes } of await buildNotebooks(files, resolve(HERE, "dist")))
-      console.log(`${relative(root, path)}   ${(bytes / 1e6).toFixed(1)} MB`);
+      console.log(`${relative(root, path)}   ${Math.ceil(bytes / 1000)} kB`);
   } catch (error) {
     if (!(error instanceof CellProblem)) throw error;
     say(error);
