@@ -39,6 +39,16 @@ export interface SolvedBoatFit {
   readonly outliers: readonly number[];
   /** What stood in for what was missing, and what was refused: each a plain sentence. */
   readonly notes: readonly string[];
+  /** What symmetry of sailing did for the masthead offset, where it was used; a file does not keep it. */
+  readonly symmetry?: SymmetryShare;
+}
+
+/** The masthead offset as it would be without symmetry of sailing (M53), and what more days would do for it (M56); rad. */
+export interface SymmetryShare {
+  readonly days: number;
+  readonly without: { readonly value: number; readonly sd: number };
+  /** The standard deviation that so many days in all would bring. */
+  readonly withDays: { readonly days: number; readonly sd: number };
 }
 
 export const AGREEMENT_KINDS = [

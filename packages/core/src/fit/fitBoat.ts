@@ -9,6 +9,7 @@ import { rowEvidence } from "./rowEvidence.ts";
 import type { SeriesName } from "./sailingSeries.ts";
 import { INDEX_OF, LAW_INDEX_OF, settingsOf, vectorOf } from "./settingsVector.ts";
 import { type Settled, type SettleRequest, settle } from "./settle.ts";
+import { symmetryShare } from "./symmetryShare.ts";
 
 const MOTION: readonly ParameterName[] = [
   "speed.intercept",
@@ -103,16 +104,13 @@ export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
     free: [...movable(PARAMETER_NAMES, channels, context), ...movableLaws(channels, context)],
     series: [...MOTION_SERIES, ...WIND_SERIES],
   };
-  const found = [{}, ...OTHER_STARTS]
-    .map((moves) => settle({ ...joint, start: startAt(moves, stages) }))
-    .filter(({ atRest }) => atRest)
-    .sort((one, other) => one.objective - other.objective);
-  const best = found[0];
+  const found = [{}, ...OTHER_STARTS].map((moves) => settle({ ...joint, start: startAt(moves, stages) }));
+  const [best] = found.filter(({ atRest }) => atRest).sort((one, other) => one.objective - other.objective);
   if (best === undefined) {
+    const failure = found.find((one) => one.failure !== undefined)?.failure;
     return {
       status: "unsolved",
-      reason:
-        "The fit did not come to rest: the recording contradicts itself more than wind and faults explain.",
+      reason: `The fit did not come to rest: the recording contradicts itself more than wind and faults explain${failure === undefined ? "" : ` (${failure})`}.`,
       confounded: [],
       notes: [],
     };
@@ -159,6 +157,7 @@ function solved(
     const informed = Math.min(1, Math.max(0, 1 - (sd / priorSd) ** 2));
     return { name, value: best.vector[index]!, sd, priorMean: mean, priorSd, informed };
   });
+  const symmetry = symmetryShare(best, request);
   const outliers = evidence
     .filter((_, row) => best.series.some(({ weights }) => weights[row]! < OUTLIER_WEIGHT))
     .map(({ row }) => row.start);
@@ -171,6 +170,7 @@ function solved(
     rows: evidence.length,
     outliers,
     notes,
+    ...(symmetry ? { symmetry } : {}),
   };
 }
 

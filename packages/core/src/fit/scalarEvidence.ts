@@ -1,16 +1,23 @@
 import { wrapAngle } from "../angles.ts";
 import { type Radians, radians } from "../units.ts";
+import { type Day, daysOf } from "./days.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
 import type { ImpliedPlace, ImpliedStates } from "./impliedState.ts";
 import type { RowEvidence } from "./rowEvidence.ts";
 
-/** Evidence that is one number for the whole recording: a mean over some rows that ought to vanish. */
+/** What a mean can be off by: an error of the day's own and one that all days of the boat share. */
+export interface SymmetryError {
+  readonly day: Radians;
+  readonly shared: Radians;
+}
+
+/** Evidence that is one number for a day: a mean over some rows that ought to vanish. */
 export interface ScalarEvidence {
   readonly name: "symmetry of sailing" | "symmetry of heel" | "upright under power";
   readonly place: ImpliedPlace;
   /** Groups whose means are averaged: starboard and port, or one group. */
   readonly groups: readonly (readonly number[])[];
-  readonly sd: Radians;
+  readonly error: SymmetryError;
 }
 
 /** Level apparent wind angles up to this are upwind. */
@@ -20,14 +27,22 @@ const UPWIND: Radians = radians(55);
 const LEAST_ROWS = 6;
 
 /**
- * M53. Standard deviations of what symmetry can be off by: the day's shear between masthead and sails, some 1° of the true wind and
- * so some 0.7° of the apparent, with the boat's and the crew's own asymmetry. Common practice, no source; wider where it
+ * M53. What symmetry of sailing can be off by: the day's shear between masthead and sails, some 1° of the true wind and so
+ * some 0.7° of the apparent, and the boat's and the crew's own asymmetry. Common practice, no source; wider where it
  * is not known that she was steered by the sails.
  */
-const SYMMETRY_SD = { sails: radians(0.8), unknown: radians(1.1) } as const;
+const SAILING_ERROR: Readonly<Record<"sails" | "unknown", SymmetryError>> = {
+  sails: { day: radians(0.7), shared: radians(0.4) },
+  unknown: { day: radians(0.9), shared: radians(0.6) },
+};
 /** Trim, crew and wind that differ from tack to tack; upright, what lies on one side below. Likewise. */
-const HEEL_SYMMETRY_SD: Radians = radians(0.8);
-const UPRIGHT_SD: Radians = radians(0.6);
+const HEEL_ERROR: SymmetryError = { day: radians(0.55), shared: radians(0.55) };
+const UPRIGHT_ERROR: SymmetryError = { day: radians(0.4), shared: radians(0.45) };
+
+/** What a mean of one day can be off by in all, and of several. */
+export const errorOfOneDay = ({ day, shared }: SymmetryError): Radians => Math.hypot(day, shared);
+export const errorOfDays = ({ day, shared }: SymmetryError, days: number): Radians =>
+  Math.hypot(day / Math.sqrt(days), shared);
 
 /** Mean of a place of the implied states over rows, angles about zero. */
 export function meanOver(rows: readonly number[], states: ImpliedStates, place: ImpliedPlace): number {
@@ -36,13 +51,27 @@ export function meanOver(rows: readonly number[], states: ImpliedStates, place: 
   return sum / rows.length;
 }
 
-function upwindRows(evidence: readonly RowEvidence[], states: ImpliedStates, tack: "starboard" | "port") {
-  return [...evidence.keys()].filter((index) => {
-    const { row } = evidence[index]!;
-    const angle = Math.abs(states.apparentAngle[index]!);
-    return row.kind === "sailing" && row.tack === tack && angle < UPWIND;
-  });
-}
+const rowsOf = (
+  { from, to }: Day,
+  evidence: readonly RowEvidence[],
+  belongs: (one: RowEvidence, index: number) => boolean,
+): readonly number[] =>
+  Array.from({ length: to - from }, (_, place) => from + place).filter((index) =>
+    belongs(evidence[index]!, index),
+  );
+
+const upwindRows = (
+  day: Day,
+  evidence: readonly RowEvidence[],
+  states: ImpliedStates,
+  tack: "starboard" | "port",
+): readonly number[] =>
+  rowsOf(
+    day,
+    evidence,
+    ({ row }, index) =>
+      row.kind === "sailing" && row.tack === tack && Math.abs(states.apparentAngle[index]!) < UPWIND,
+  );
 
 /**
  * Whether both tacks were sailed alike: speed within 8 %, and heel as far as a zero of the sensor that is still unknown lets
@@ -58,13 +87,38 @@ function sailedAlike(starboard: readonly number[], port: readonly number[], stat
 const meanOf = (rows: readonly number[], states: ImpliedStates, place: ImpliedPlace): number =>
   rows.reduce((sum, row) => sum + states[place][row]!, 0) / rows.length;
 
+interface DayOfSymmetry {
+  readonly scalars: readonly ScalarEvidence[];
+  readonly leftOut?: string;
+}
+
+function ofOneDay(
+  day: Day,
+  evidence: readonly RowEvidence[],
+  states: ImpliedStates,
+  context: FitContext,
+  channels: RecordingChannels,
+): DayOfSymmetry {
+  const scalars: ScalarEvidence[] = [];
+  const groups = [upwindRows(day, evidence, states, "starboard"), upwindRows(day, evidence, states, "port")];
+  const motoring = rowsOf(day, evidence, ({ row }) => row.kind === "motoring");
+  if (channels.heel && motoring.length >= LEAST_ROWS)
+    scalars.push({ name: "upright under power", place: "heel", groups: [motoring], error: UPRIGHT_ERROR });
+  const leftOut = whyLeftOut(groups[0]!, groups[1]!, states, context);
+  if (leftOut !== undefined) return { scalars, leftOut };
+  if (channels.heel) scalars.push({ name: "symmetry of heel", place: "heel", groups, error: HEEL_ERROR });
+  const error = SAILING_ERROR[context.steeredBy === "sails" ? "sails" : "unknown"];
+  scalars.push({ name: "symmetry of sailing", place: "apparentAngle", groups, error });
+  return { scalars };
+}
+
 /**
- * M53. What symmetry says, as far as it may be believed: the level apparent angles upwind of both tacks average to zero
- * when she was steered by the sails and went alike on both; her heel likewise; and under power she stands upright.
+ * M53. What symmetry says, as far as it may be believed, a day at a time: the level apparent angles upwind of both tacks average to
+ * zero when she was steered by the sails and went alike on both; her heel likewise; and under power she stands upright.
  *
- * @param evidence rows
+ * @param evidence rows in time order
  * @param states implied states of the rows at the settings of the round
- * @returns the evidence and, in words, why symmetry of sailing was left out where it was. Never throws.
+ * @returns the evidence and, in words, why symmetry of sailing was left out on days where it was. Never throws.
  */
 export function scalarEvidence(
   evidence: readonly RowEvidence[],
@@ -72,39 +126,28 @@ export function scalarEvidence(
   context: FitContext,
   channels: RecordingChannels,
 ): { readonly scalars: readonly ScalarEvidence[]; readonly symmetryLeftOut?: string } {
-  const scalars: ScalarEvidence[] = [];
-  const starboard = upwindRows(evidence, states, "starboard");
-  const port = upwindRows(evidence, states, "port");
-  const motoring = [...evidence.keys()].filter((index) => evidence[index]!.row.kind === "motoring");
-  if (channels.heel && motoring.length >= LEAST_ROWS) {
-    scalars.push({ name: "upright under power", place: "heel", groups: [motoring], sd: UPRIGHT_SD });
-  }
-  const leftOut = whySymmetryIsLeftOut(starboard, port, states, context);
-  if (leftOut !== undefined) return { scalars, symmetryLeftOut: leftOut };
-  const groups = [starboard, port];
-  if (channels.heel) {
-    scalars.push({ name: "symmetry of heel", place: "heel", groups, sd: HEEL_SYMMETRY_SD });
-  }
-  const sd = SYMMETRY_SD[context.steeredBy === "sails" ? "sails" : "unknown"];
-  scalars.push({ name: "symmetry of sailing", place: "apparentAngle", groups, sd });
-  return { scalars };
+  const days = daysOf(evidence.map(({ row }) => row)).map((day) =>
+    ofOneDay(day, evidence, states, context, channels),
+  );
+  const scalars = days.flatMap((day) => day.scalars);
+  const reasons = days.flatMap(({ leftOut }) => (leftOut === undefined ? [] : [leftOut]));
+  if (reasons.length === 0) return { scalars };
+  const where = reasons.length === days.length ? "" : ` on ${reasons.length} of ${days.length} days`;
+  return { scalars, symmetryLeftOut: `Symmetry of sailing was left out${where}${reasons[0]!}` };
 }
 
-function whySymmetryIsLeftOut(
+function whyLeftOut(
   starboard: readonly number[],
   port: readonly number[],
   states: ImpliedStates,
   context: FitContext,
 ): string | undefined {
-  if (context.symmetry === false) return "Symmetry of sailing was left out as asked.";
-  if (context.steeredBy === "display") {
-    return "Symmetry of sailing was left out: she was steered to the displayed angle, which makes any angle symmetric.";
-  }
-  if (starboard.length < LEAST_ROWS || port.length < LEAST_ROWS) {
-    return "Symmetry of sailing was left out: too little was sailed upwind on one of the tacks.";
-  }
-  if (!sailedAlike(starboard, port, states)) {
-    return "Symmetry of sailing was left out: heel or speed differed between the tacks, so she was not sailed alike.";
-  }
+  if (context.symmetry === false) return " as asked.";
+  if (context.steeredBy === "display")
+    return ": she was steered to the displayed angle, which makes any angle symmetric.";
+  if (starboard.length < LEAST_ROWS || port.length < LEAST_ROWS)
+    return ": too little was sailed upwind on one of the tacks.";
+  if (!sailedAlike(starboard, port, states))
+    return ": heel or speed differed between the tacks, so she was not sailed alike.";
   return undefined;
 }

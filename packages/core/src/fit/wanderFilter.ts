@@ -34,6 +34,8 @@ export class WanderFilter {
   readonly #walk: number;
   readonly #turbulence: number;
   readonly #step: AveragedStep = { onMean: 1, onEnd: 1, meanVariance: 0, endVariance: 0, covariance: 0 };
+  /** Of the last row, since most last as long. */
+  #duration: Seconds = Number.NaN;
   #levelVariance = 0;
   #gustVariance = 0;
   #covariance = 0;
@@ -53,7 +55,8 @@ export class WanderFilter {
    * @param error variance of the row's own error, finite
    */
   advance(time: Seconds, duration: Seconds, error: number): void {
-    averagedStep(duration, this.#fastSeconds, this.#step);
+    if (duration !== this.#duration) averagedStep(duration, this.#fastSeconds, this.#step);
+    this.#duration = duration;
     this.onMean = this.#step.onMean;
     this.onEnd = this.#step.onEnd;
     const start = time - duration / 2;

@@ -1,3 +1,4 @@
+import { type Day, daysOf } from "./days.ts";
 import type { ImpliedStates } from "./impliedState.ts";
 import { studentWeight } from "./robustWeights.ts";
 import type { RowEvidence } from "./rowEvidence.ts";
@@ -18,7 +19,22 @@ const DEGREES_OF_FREEDOM = 6;
 /** Passes of weighing after each search for scales: the weights are as good as at rest. */
 const PASSES = 2;
 
-/** One wandering quantity over all rows (M51): its values in the round, its scales of wander, its rows' weights. */
+/** The rows of one day: its own scales of wander, and its part of the columns. */
+interface WanderingDay {
+  wander: WanderModel;
+  readonly rows: Day;
+  readonly times: Float64Array;
+  readonly durations: Float64Array;
+  readonly variances: Float64Array;
+  readonly values: Float64Array;
+  readonly column: Float64Array;
+  readonly innovations: Float64Array;
+}
+
+/**
+ * One wandering quantity over all rows (M51): its values in the round, its rows' weights, and for each day (M56) its scales of
+ * wander, of which the next day's level knows nothing.
+ */
 export class WanderingSeries {
   readonly name: SeriesName;
   /** Values that the settings of the round imply, directions unwrapped. */
@@ -27,31 +43,51 @@ export class WanderingSeries {
   readonly innovations: Float64Array;
   /** Robust weights, 1 for a row that counts whole. */
   readonly weights: Float64Array;
-  wander: WanderModel;
   /** Σ ln S of the last whitening. */
   logDeterminant = 0;
   readonly #evidence: readonly RowEvidence[];
-  readonly #times: Float64Array;
-  readonly #durations: Float64Array;
+  readonly #days: readonly WanderingDay[];
   readonly #variances: Float64Array;
   readonly #column: Float64Array;
 
   constructor(name: SeriesName, evidence: readonly RowEvidence[]) {
     const column = (): Float64Array => new Float64Array(evidence.length);
-    const { slow, fast, fastSeconds } = WANDER_PRIORS[name];
+    const rows = evidence.map(({ row }) => row);
     this.name = name;
     this.values = column();
     this.innovations = column();
     this.weights = column().fill(1);
-    this.wander = { slow: slow.median, fast: fast.median, fastSeconds: fastSeconds[0]! };
     this.#evidence = evidence;
-    const ofCurrent = name === "currentEast" || name === "currentNorth";
-    this.#times = ofCurrent
-      ? Float64Array.from(evidence, ({ time }) => time)
-      : windTimes(evidence.map(({ row }) => row));
-    this.#durations = Float64Array.from(evidence, ({ row }) => row.duration);
     this.#variances = column();
     this.#column = column();
+    const ofCurrent = name === "currentEast" || name === "currentNorth";
+    const times = ofCurrent ? Float64Array.from(evidence, ({ time }) => time) : windTimes(rows);
+    const durations = Float64Array.from(rows, ({ duration }) => duration);
+    const { slow, fast, fastSeconds } = WANDER_PRIORS[name];
+    this.#days = daysOf(rows).map((day) => {
+      const { from, to } = day;
+      return {
+        wander: { slow: slow.median, fast: fast.median, fastSeconds: fastSeconds[0]! },
+        rows: day,
+        times: times.subarray(from, to),
+        durations: durations.subarray(from, to),
+        variances: this.#variances.subarray(from, to),
+        values: this.values.subarray(from, to),
+        column: this.#column.subarray(from, to),
+        innovations: this.innovations.subarray(from, to),
+      };
+    });
+  }
+
+  /** The scales of wander, over several days their root mean squares, a day as heavy as it has rows. */
+  get wander(): WanderModel {
+    const rootMeanSquare = (scale: "slow" | "fast"): number =>
+      Math.sqrt(
+        this.#days.reduce((sum, { wander, times }) => sum + wander[scale] ** 2 * times.length, 0) /
+          this.#evidence.length,
+      );
+    const { fastSeconds } = this.#days[0]!.wander;
+    return { slow: rootMeanSquare("slow"), fast: rootMeanSquare("fast"), fastSeconds };
   }
 
   /** Takes the values that states imply; on asking finds scales of wander and weights of rows anew. */
@@ -62,15 +98,15 @@ export class WanderingSeries {
     if (this.name === "direction") unwrapDirections(this.values);
     this.#weigh(states);
     for (let pass = 0; anew && pass < PASSES; pass++) {
-      this.wander = this.#scales();
-      this.#whiten(this.values);
+      this.#findScales();
+      this.#whiten("values");
       this.innovations.forEach((innovation, row) => {
         const plain = innovation / Math.sqrt(this.weights[row]!);
         this.weights[row] = Math.min(1, studentWeight(plain, DEGREES_OF_FREEDOM));
       });
       this.#weigh(states);
     }
-    this.#whiten(this.values);
+    this.#whiten("values");
   }
 
   /** Standardised innovations of the round's values, moved by what lies between two usual states. */
@@ -83,33 +119,63 @@ export class WanderingSeries {
       );
       this.#column[row] = value + moved;
     });
-    this.#whiten(this.#column);
+    this.#whiten("column");
     out.set(this.innovations);
   }
 
-  #scales(): WanderModel {
+  /**
+   * Writes the slopes between two usual states into a column of a table, as they are before whitening.
+   *
+   * @param width of the parameter between them
+   * @param table row-major, rows × columns
+   */
+  slopes(
+    from: ImpliedStates,
+    to: ImpliedStates,
+    width: number,
+    table: Float64Array,
+    column: number,
+    columns: number,
+  ): void {
+    for (let row = 0; row < this.#evidence.length; row++) {
+      const [low, high] = [seriesValue(this.name, from, row), seriesValue(this.name, to, row)];
+      table[row * columns + column] = seriesDifference(this.name, high, low) / width;
+    }
+  }
+
+  /** Whitens a table of so many columns in place, day by day, as the last residuals were. */
+  whitenTable(table: Float64Array, columns: number): void {
+    for (const { wander, rows, times, durations, variances } of this.#days) {
+      const part = table.subarray(rows.from * columns, rows.to * columns);
+      whiten(wander, times, durations, variances, part, part);
+    }
+  }
+
+  #findScales(): void {
     const prior = WANDER_PRIORS[this.name];
-    return maximumLikelihoodWander(this.#times, this.#durations, this.values, this.#variances, prior).model;
+    for (const day of this.#days) {
+      const { times, durations, values, variances } = day;
+      day.wander = maximumLikelihoodWander(times, durations, values, variances, prior).model;
+    }
   }
 
   /** M52: each row's own variance; a row of weight w is given what makes its innovation's variance S / w. */
   #weigh(states: ImpliedStates): void {
-    this.#evidence.forEach((one, row) => {
-      const noise = seriesNoise(this.name, one.row.kind, states, row);
-      const doubt = this.wander.fast ** 2 * (1 / this.weights[row]! - 1);
-      this.#variances[row] = noise + doubt;
-    });
+    for (const { wander, rows } of this.#days) {
+      for (let row = rows.from; row < rows.to; row++) {
+        const noise = seriesNoise(this.name, this.#evidence[row]!.row.kind, states, row);
+        const doubt = wander.fast ** 2 * (1 / this.weights[row]! - 1);
+        this.#variances[row] = noise + doubt;
+      }
+    }
   }
 
-  #whiten(column: Float64Array): void {
-    const { logDeterminant } = whiten(
-      this.wander,
-      this.#times,
-      this.#durations,
-      this.#variances,
-      column,
-      this.innovations,
-    );
-    this.logDeterminant = logDeterminant;
+  #whiten(what: "values" | "column"): void {
+    this.logDeterminant = 0;
+    for (const day of this.#days) {
+      const { wander, times, durations, variances, innovations } = day;
+      const { logDeterminant } = whiten(wander, times, durations, variances, day[what], innovations);
+      this.logDeterminant += logDeterminant;
+    }
   }
 }

@@ -11,7 +11,7 @@ import {
   seriesValue,
   WANDER_PRIORS,
 } from "../fit/sailingSeries.ts";
-import { meanOver, type ScalarEvidence, scalarEvidence } from "../fit/scalarEvidence.ts";
+import { errorOfOneDay, meanOver, type ScalarEvidence, scalarEvidence } from "../fit/scalarEvidence.ts";
 import { seriesNoise } from "../fit/seriesNoise.ts";
 import { settingsOf, vectorOf } from "../fit/settingsVector.ts";
 import { type WanderModel, whiten } from "../fit/stateSpace.ts";
@@ -89,7 +89,7 @@ function meansOf(
   channels: RecordingChannels,
 ): readonly VanishingMean[] {
   const { scalars } = scalarEvidence([...evidence, ...evidence], twice(at), context, channels);
-  return scalars.map(({ name, place, groups, sd }) => {
+  return scalars.map(({ name, place, groups, error }) => {
     const own = groups.map((rows) => rows.filter((row) => row < evidence.length));
     const slopes = moved.map((pair) => {
       if (pair === undefined) return 0;
@@ -99,7 +99,7 @@ function meansOf(
       );
       return sum / own.length / (2 * STEP);
     });
-    return { name, sd, rows: own.flat().length, slopes };
+    return { name, sd: errorOfOneDay(error), rows: own.flat().length, slopes };
   });
 }
 

@@ -1,9 +1,10 @@
 import type { Boat } from "../calibration/boat.ts";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import { confoundedGroups } from "../judge/confounded.ts";
+import { degrees } from "../units.ts";
 import type { WordlessAnswer } from "./answer.ts";
 import { confoundedSentence } from "./confoundedWords.ts";
-import { LEARNT, listed } from "./format.ts";
+import { HALF_WIDTH_95, LEARNT, listed, plain, withInterval } from "./format.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 import { ONE_DAY } from "./settings.ts";
 import type { CorrectionTables } from "./tables.ts";
@@ -53,17 +54,48 @@ function agreementSentences(answer: WordlessAnswer): readonly string[] {
 const UNKNOWN_HELM =
   ", nor from a helm that favours one tack, since the boat file does not say whether the boat was steered by the sails";
 
-/** A masthead offset from one day under sail, whether or not it is keyed in. */
-function shearSentence(boat: Boat, tables: CorrectionTables, answer: WordlessAnswer): readonly string[] {
+/** Symmetry is said to carry the offset where its doubt would be so many times as large without. */
+const CARRIES = 1.2;
+
+/** What the masthead offset would be without symmetry, where that carries it. */
+function withoutSymmetry({ symmetry, parameters }: SolvedBoatFit): string | undefined {
+  const sd = parameters.find(({ name }) => name === "vane.mastheadOffset")!.sd;
+  if (symmetry === undefined || !(symmetry.without.sd > CARRIES * sd)) return undefined;
+  const { value, sd: doubt } = symmetry.without;
+  return `without the assumption that both tacks were sailed alike it would be ${withInterval(degrees(-value), degrees(doubt), 1, "°")}`;
+}
+
+function moreDays({ symmetry }: SolvedBoatFit): string {
+  if (symmetry === undefined || symmetry.withDays.days <= symmetry.days)
+    return "Several days together, or a run under power with the sails down, would tell.";
+  const { days, sd } = symmetry.withDays;
+  return `${days} such days together would bring it to about ± ${plain(degrees(HALF_WIDTH_95 * sd), 1)}°; a run under power with the sails down tells by itself.`;
+}
+
+/** A masthead offset that one day under sail, or symmetry of sailing, must carry, whether or not it is keyed in. */
+function offsetSentences(
+  boat: Boat,
+  tables: CorrectionTables,
+  answer: WordlessAnswer,
+  fit: SolvedBoatFit,
+): readonly string[] {
   const offset = tables.settings.find(({ name }) => name === "masthead offset");
-  const oneDay =
-    answer.recording.seconds.motoring === 0 && !(answer.recording.end - answer.recording.start >= ONE_DAY);
-  const learnt = offset?.advice === "key in" || offset?.advice === "leave alone";
-  return learnt && oneDay
-    ? [
-        `With one day of sailing alone a masthead offset cannot be told from that day's wind shear, which also makes the angles of the tacks differ${boat.steeredBy === "unknown" ? UNKNOWN_HELM : ""}; several days together, or a run under power with the sails down, would tell.`,
-      ]
-    : [];
+  if (offset?.advice !== "key in" && offset?.advice !== "leave alone") return [];
+  const { seconds, end, start } = answer.recording;
+  const oneDay = seconds.motoring === 0 && !(end - start >= ONE_DAY);
+  const without = withoutSymmetry(fit);
+  if (oneDay) {
+    const helm = boat.steeredBy === "unknown" ? UNKNOWN_HELM : "";
+    const told = without === undefined ? "." : `: ${without}.`;
+    return [
+      `With one day of sailing alone a masthead offset cannot be told from that day's wind shear, which also makes the angles of the tacks differ${helm}${told} ${moreDays(fit)}`,
+    ];
+  }
+  return without === undefined
+    ? []
+    : [
+        `The masthead offset rests in part on the tacks having been sailed alike, ${fit.symmetry!.days === 1 ? "on one day" : `on ${fit.symmetry!.days} days`}: ${without}.`,
+      ];
 }
 
 const baseSentences = ({ base }: WordlessAnswer): readonly string[] =>
@@ -88,7 +120,7 @@ export function couldNotTellWords(
   return [
     ...(tables ? notLearntSentence(fit, tables) : []),
     ...confoundedGroups(fit).slice(0, MOST_GROUPS).map(confoundedSentence),
-    ...(tables ? shearSentence(boat, tables, answer) : []),
+    ...(tables ? offsetSentences(boat, tables, answer, fit) : []),
     ...agreementSentences(answer),
     ...baseSentences(answer),
   ];

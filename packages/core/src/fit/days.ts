@@ -1,0 +1,25 @@
+import type { LegRow } from "../sailing/legRow.ts";
+import type { Seconds } from "../units.ts";
+
+/** A silence of this length parts two days: wind, current and shear are then another day's. */
+const NIGHT: Seconds = 4 * 3600;
+
+/** Rows that belong to one day: from, and up to but without. */
+export interface Day {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * M56. The days of rows: a new one begins where none was sailed for four hours.
+ *
+ * @param rows in time order
+ * @returns contiguous, all rows in them. Never throws.
+ */
+export function daysOf(rows: readonly LegRow[]): readonly Day[] {
+  const starts = rows.flatMap(({ start }, index) => {
+    const last = rows[index - 1];
+    return last === undefined || start - (last.start + last.duration) >= NIGHT ? [index] : [];
+  });
+  return starts.map((from, day) => ({ from, to: starts[day + 1] ?? rows.length }));
+}

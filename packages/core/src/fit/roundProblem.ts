@@ -1,0 +1,127 @@
+import type { RecordingChannels } from "./fitContext.ts";
+import type { ImpliedStates } from "./impliedState.ts";
+import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
+import { priorMeans, priorSds } from "./priors.ts";
+import { measuredStates, type RowEvidence, usualStates } from "./rowEvidence.ts";
+import type { ScalarEvidence } from "./scalarEvidence.ts";
+import { scalarResiduals } from "./scalarResiduals.ts";
+import { lawErrorsOf, settingsOf } from "./settingsVector.ts";
+import type { WanderingSeries } from "./wanderingSeries.ts";
+
+/** Steps of the derivatives, as shares of the prior standard deviation: states are smooth, and far from rounding there. */
+const STEP = 1e-4;
+
+/** What the rounds of a fit have in common. */
+export interface FitSetting {
+  readonly evidence: readonly RowEvidence[];
+  readonly channels: RecordingChannels;
+  readonly heelSign: 1 | -1;
+  /** Indices of the parameters that may move. */
+  readonly free: readonly number[];
+}
+
+/** States that the rows' readings imply at a vector of parameters (M50). Never throws. */
+export const measuredAt = (
+  { evidence, heelSign, channels }: FitSetting,
+  vector: Float64Array,
+): ImpliedStates => measuredStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector));
+
+/** States at what is usual for the rows (M48). Never throws. */
+export const usualAt = ({ evidence, heelSign, channels }: FitSetting, vector: Float64Array): ImpliedStates =>
+  usualStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector));
+
+/**
+ * M54. The least squares of one round: series, then means that ought to vanish, then priors. Whitening is linear, so the Jacobian's
+ * columns are whitened together, in one pass of the filter.
+ */
+export class RoundProblem implements LeastSquaresProblem {
+  readonly count: number;
+  readonly start: readonly number[];
+  readonly scale: readonly number[];
+  readonly #setting: FitSetting;
+  readonly #series: readonly WanderingSeries[];
+  readonly #scalars: readonly ScalarEvidence[];
+  readonly #measured: ImpliedStates;
+  readonly #usual: ImpliedStates;
+  readonly #trial: Float64Array;
+  readonly #means = priorMeans();
+  readonly #sds = priorSds();
+
+  /**
+   * @param vector all parameters at the settings of the round
+   * @param measured states there, as `measuredAt` gives them
+   */
+  constructor(
+    setting: FitSetting,
+    vector: Float64Array,
+    measured: ImpliedStates,
+    series: readonly WanderingSeries[],
+    scalars: readonly ScalarEvidence[],
+  ) {
+    const { evidence, free } = setting;
+    this.count = series.length * evidence.length + scalars.length + free.length;
+    this.start = free.map((index) => vector[index]!);
+    this.scale = free.map((index) => this.#sds[index]!);
+    this.#setting = setting;
+    this.#series = series;
+    this.#scalars = scalars;
+    this.#measured = measured;
+    this.#usual = usualAt(setting, vector);
+    this.#trial = Float64Array.from(vector);
+  }
+
+  residuals(parameters: Float64Array, out: Float64Array): void {
+    const { evidence, free } = this.#setting;
+    this.#goTo(parameters);
+    const to = usualAt(this.#setting, this.#trial);
+    const rows = evidence.length;
+    this.#series.forEach((one, place) => {
+      one.residuals(this.#usual, to, out.subarray(place * rows, (place + 1) * rows));
+    });
+    const scalars = this.#series.length * rows;
+    out.set(scalarResiduals(this.#scalars, this.#measured, this.#usual, to), scalars);
+    free.forEach((index, place) => {
+      const standing = (this.#trial[index]! - this.#means[index]!) / this.#sds[index]!;
+      out[scalars + this.#scalars.length + place] = standing;
+    });
+  }
+
+  jacobian(parameters: Float64Array, out: Float64Array): void {
+    const { evidence, free } = this.#setting;
+    const [rows, columns] = [evidence.length, free.length];
+    const scalars = this.#series.length * rows;
+    const blocks = this.#series.map((_, place) =>
+      out.subarray(place * rows * columns, (place + 1) * rows * columns),
+    );
+    out.fill(0);
+    free.forEach((index, column) => {
+      const sd = this.#sds[index]!;
+      const up = this.#shifted(parameters, index, column, STEP * sd);
+      const down = this.#shifted(parameters, index, column, -STEP * sd);
+      const width = 2 * STEP * sd;
+      this.#series.forEach((one, place) => {
+        one.slopes(down, up, width, blocks[place]!, column, columns);
+      });
+      const low = scalarResiduals(this.#scalars, this.#measured, this.#usual, down);
+      scalarResiduals(this.#scalars, this.#measured, this.#usual, up).forEach((high, place) => {
+        out[(scalars + place) * columns + column] = (high - low[place]!) / width;
+      });
+      out[(scalars + this.#scalars.length + column) * columns + column] = 1 / sd;
+    });
+    this.#series.forEach((one, place) => {
+      one.whitenTable(blocks[place]!, columns);
+    });
+  }
+
+  #goTo(parameters: Float64Array): void {
+    this.#setting.free.forEach((index, place) => {
+      this.#trial[index] = parameters[place]!;
+    });
+  }
+
+  #shifted(parameters: Float64Array, index: number, column: number, by: number): ImpliedStates {
+    this.#goTo(parameters);
+    this.#trial[index] = parameters[column]! + by;
+    return usualAt(this.#setting, this.#trial);
+  }
+}
