@@ -2,6 +2,7 @@ import type { ActiveSettings, Boat } from "../calibration/boat.ts";
 import { sailingWithoutSteps } from "../fit/stepTroubles.ts";
 import type { RecordingSummary } from "../report/answer.ts";
 import type { Sailing } from "../sailing/sailing.ts";
+import { sailingWithout } from "../sailing/troubleCure.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { recordingSummary } from "./recordingSummary.ts";
 import { sailingOfLogs } from "./sailingOfLogs.ts";
@@ -38,7 +39,8 @@ export async function summariseLogs(
   run: JobRun = {},
 ): Promise<LogsSummary> {
   const survey = await surveyLogs(logs, boat, run);
-  const sailing = sailingWithoutSteps(await sailingOfLogs(logs, survey.plan, boat.settings.active, run));
+  const sailed = await sailingOfLogs(logs, survey.plan, boat.settings.active, run);
+  const sailing = sailingWithoutSteps(sailingWithout(sailed, survey.mixed));
   return {
     recording: recordingSummary(survey, sailing),
     sailing,

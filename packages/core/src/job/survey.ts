@@ -4,7 +4,9 @@ import { RecordingInventory } from "../recording/inventory.ts";
 import { QUANTITIES, type Source } from "../recording/readings.ts";
 import { SourceList } from "../recording/sourceList.ts";
 import { LagEstimator } from "../sailing/lags.ts";
+import { MixedStreams } from "../sailing/mixedStreams.ts";
 import type { SecondsBlock } from "../sailing/series.ts";
+import type { Trouble } from "../sailing/trouble.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { type LogCount, readingsOfLog, UnusableLog } from "./readingsOfLog.ts";
 import { type SecondsPlan, secondsOfLog } from "./secondsOfLog.ts";
@@ -25,6 +27,8 @@ export interface Survey {
   readonly start: number;
   readonly end: number;
   readonly gaps: readonly Gap[];
+  /** Chosen sources in which two sensors talk under one name (M96). */
+  readonly mixed: readonly Trouble[];
   readonly directionsAre: "true" | "magnetic";
 }
 
@@ -73,10 +77,13 @@ function requireWanted(boat: Boat, sources: readonly Source[], logs: readonly Lo
 export async function surveyLogs(logs: readonly LogSource[], boat: Boat, run: JobRun = {}): Promise<Survey> {
   const sources = new SourceList();
   const inventory = new RecordingInventory();
+  const streams = new MixedStreams();
   const counts: LogCount[] = [];
   for (const log of logs)
-    for await (const readings of readingsOfLog(log, sources, run, (count) => counts.push(count)))
+    for await (const readings of readingsOfLog(log, sources, run, (count) => counts.push(count))) {
       inventory.add(readings, sources.sources);
+      streams.add(readings, sources.sources);
+    }
   requireWanted(boat, sources.sources, logs);
   const choice = chooseSources(inventory.rows, boat.sources);
   const plan: SecondsPlan = { sources, chosen: chosenIndices(choice) };
@@ -95,6 +102,7 @@ export async function surveyLogs(logs: readonly LogSource[], boat: Boat, run: Jo
     start: span.start,
     end: span.end,
     gaps: span.gaps,
+    mixed: streams.troublesOf(Object.values(plan.chosen)),
     directionsAre: plan.chosen.headingMagnetic === undefined || knowsNorth ? "true" : "magnetic",
   };
 }

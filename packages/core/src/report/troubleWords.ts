@@ -46,17 +46,21 @@ const isToEnd = ({ legs }: Troubled, { end }: Trouble): boolean => !legs.some((l
 function remedyWords({ remedy, channel }: Trouble): string {
   if (remedy === "channel left out")
     return `that is most of the recording, so ${SENSOR[channel]} is left out altogether`;
+  if (remedy === "nothing left out")
+    return "there is hardly anything else, so the corrections count for the mean of the two; silence one of them and sail again";
   return remedy === "seconds left out" ? "those seconds are left out" : "those minutes are left out";
 }
 
-const valueWords = ({ channel, size }: Trouble): string =>
-  channel === "aws" || channel === "stw" ? `${plain(knots(size), 1)} kn` : `${plain(degrees(size), 0)}°`;
+const valueWords = ({ channel, size }: Trouble, decimals = 0): string =>
+  channel === "aws" || channel === "stw"
+    ? `${plain(knots(size), 1)} kn`
+    : `${plain(degrees(size), decimals)}°`;
 
 /** Frozen channels of one stretch of time; wind angle and wind speed often freeze together. */
 const frozenWords = (sailed: Troubled, together: readonly Trouble[]): string => {
   const [first] = together;
   const names = capital(listed(together.map(({ channel }) => QUANTITY[channel])));
-  return `${names} stood still at ${listed(together.map(valueWords))} ${span(sailed, first!)} while the boat moved: ${remedyWords(first!)}.`;
+  return `${names} stood still at ${listed(together.map((one) => valueWords(one)))} ${span(sailed, first!)} while the boat moved: ${remedyWords(first!)}.`;
 };
 
 /** By how much an angle read otherwise, and to which side. */
@@ -89,6 +93,8 @@ function troubleWords(sailed: Troubled, trouble: Trouble): string {
       return `${sensor} read ${plain(100 * (1 - trouble.size), 0)} % low ${times}, probably weed: ${remedyWords(trouble)}.`;
     case "turned":
       return turnedWords(sailed, trouble);
+    case "mixed":
+      return `Two sensors told ${QUANTITY[trouble.channel]} under one name ${times}, ${valueWords(trouble, 1)} apart: ${remedyWords(trouble)}.`;
     case "spikes":
       return `${capital(QUANTITY[trouble.channel])} struck far out in ${counted(trouble.size, "second")} ${times}: ${remedyWords(trouble)}.`;
   }

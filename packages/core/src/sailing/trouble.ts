@@ -4,12 +4,12 @@ import type { Seconds } from "../units.ts";
 export const WATCHED = ["awa", "aws", "stw", "heading", "heel"] as const;
 export type WatchedChannel = (typeof WATCHED)[number];
 
-/** Frozen: one value stayed. Stopped: a wheel showed 0 under way. Fouled: a wheel showed too little. Turned: a step, and back or not. */
-export const TROUBLE_KINDS = ["frozen", "stopped", "fouled", "turned", "spikes"] as const;
+/** Frozen: one value stayed. Stopped: a wheel showed 0 under way. Fouled: a wheel showed too little. Turned: a step, and back or not. Mixed: two talked under one name. */
+export const TROUBLE_KINDS = ["frozen", "stopped", "fouled", "turned", "spikes", "mixed"] as const;
 export type TroubleKind = (typeof TROUBLE_KINDS)[number];
 
 /** What became of what a trouble touched: the rows, the channel all over the recording, or the seconds were left out. */
-export type Remedy = "rows left out" | "channel left out" | "seconds left out";
+export type Remedy = "rows left out" | "channel left out" | "seconds left out" | "nothing left out";
 
 /** A sensor's trouble, from when to when, and what was done. Plain values. */
 export interface Trouble {
@@ -21,7 +21,7 @@ export interface Trouble {
   /**
    * How large: of a frozen channel the value at which it stood, SI; of a stopped or fouled wheel the share of the speed that it
    * showed; of a turned sensor by how much more it read between start and end than in the rest of the recording, rad; of spikes
-   * the number of seconds.
+   * the number of seconds; of two sensors under one name how far apart they were, SI.
    */
   readonly size: number;
   readonly remedy: Remedy;

@@ -26,6 +26,12 @@ function withoutChannel(row: LegRow, channel: WatchedChannel): LegRow {
   return { ...row, mean: { ...row.mean, [channel]: Number.NaN }, covariance };
 }
 
+/** Wind that comes from two sensors most of the time cannot be left out: it is told, and the mean of the two is used. */
+const isBeyondCure = (rows: readonly LegRow[], { kind, channel, start, end }: Trouble): boolean =>
+  kind === "mixed" &&
+  !DISPENSABLE.includes(channel) &&
+  rows.filter((row) => row.start < end && row.start + row.duration > start).length > MOST * rows.length;
+
 /** Channels that are in trouble most of the time. */
 function hopeless(rows: readonly LegRow[], troubles: readonly Trouble[]): readonly WatchedChannel[] {
   return DISPENSABLE.filter((channel) => {
@@ -57,12 +63,15 @@ function secondsOf({ seconds }: Sailing, rows: readonly LegRow[]): Sailing["seco
  * M93. A sailing without what its sensors' troubles touched: rows that overlap a trouble are left out; where that would be more
  * than half of the rows of a channel that can be done without, the channel is left out of all rows instead.
  *
- * @param found troubles of rows; those whose seconds are left out already change nothing
+ * @param troubles of rows; those whose seconds are left out already change nothing
  * @returns the very same sailing where nothing was found; else with the troubles listed. Never throws.
  */
-export function sailingWithout(sailing: Sailing, found: readonly Trouble[]): Sailing {
-  if (found.length === 0) return sailing;
-  const ofRows = found.filter(({ remedy }) => remedy !== "seconds left out");
+export function sailingWithout(sailing: Sailing, troubles: readonly Trouble[]): Sailing {
+  if (troubles.length === 0) return sailing;
+  const found = troubles.map((trouble) =>
+    isBeyondCure(sailing.rows, trouble) ? treatedBy(trouble, "nothing left out") : trouble,
+  );
+  const ofRows = found.filter(({ remedy }) => remedy === "rows left out");
   const without = hopeless(sailing.rows, ofRows);
   const isHopeless = ({ channel }: Trouble): boolean => without.includes(channel);
   const cutting = ofRows.filter((trouble) => !isHopeless(trouble));

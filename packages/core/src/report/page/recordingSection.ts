@@ -2,7 +2,8 @@ import { degrees } from "../../units.ts";
 import { clock, counted, duration, grouped, inWords, listed, plain, sailedWords } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
 import type { RecordedSailing } from "../recordingText.ts";
-import { describedTable } from "./parts.ts";
+import { sensorTroubleWords } from "../troubleWords.ts";
+import { describedTable, titledList } from "./parts.ts";
 
 type Recording = RecordedSailing["recording"];
 
@@ -67,6 +68,7 @@ export function recordingSection(recorded: RecordedSailing): Markup {
   return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.</p>
 <p>${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.</p>
 ${lags(recording)}
+${titledList("Sensors in trouble", sensorTroubleWords(recorded))}
 ${sources(recording)}
 ${problems(recording)}`;
 }
