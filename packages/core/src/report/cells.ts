@@ -39,6 +39,25 @@ export interface Cell {
   readonly typical: TableRow;
 }
 
+/**
+ * The cell of a tack and two bands. Bands are told by their edges, since cells that came out of a worker have bands of their own.
+ *
+ * @returns undefined where no rows fell into it. Never throws.
+ */
+export const cellAt = <Found extends Cell>(
+  cells: readonly Found[],
+  tack: Tack,
+  windBand: Band,
+  angleBand: Band,
+): Found | undefined =>
+  cells.find(
+    (cell) => cell.tack === tack && isBand(cell.windBand, windBand) && isBand(cell.angleBand, angleBand),
+  );
+
+const isBand = (one: Band, other: Band): boolean => one.low === other.low && one.high === other.high;
+
+const placeIn = (all: readonly Band[], band: Band): number => all.findIndex((one) => isBand(one, band));
+
 const within = (value: number, { low, high }: Band): boolean => value >= low && value < high;
 
 /** Means over rows by their counts, NaN left out; angles as the direction of the mean vector. */
@@ -105,11 +124,12 @@ export function bandsSpanned(cells: readonly Cell[]): {
   readonly angles: readonly Band[];
 } {
   const span = (all: readonly Band[], used: readonly Band[]): readonly Band[] => {
-    const places = used.map((band) => all.indexOf(band));
+    const places = used.map((band) => placeIn(all, band));
     return used.length === 0 ? [] : all.slice(Math.min(...places), Math.max(...places) + 1);
   };
   const angleBands =
-    Object.values(ANGLE_BANDS).find((all) => cells.every(({ angleBand }) => all.includes(angleBand))) ?? [];
+    Object.values(ANGLE_BANDS).find((all) => cells.every(({ angleBand }) => placeIn(all, angleBand) >= 0)) ??
+    [];
   return {
     winds: span(
       WIND_SPEED_BANDS,

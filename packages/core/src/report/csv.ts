@@ -1,5 +1,5 @@
 import { degrees, knots } from "../units.ts";
-import { type Band, bandsSpanned } from "./cells.ts";
+import { type Band, bandsSpanned, cellAt } from "./cells.ts";
 import { isTold } from "./deviationCard.ts";
 import type { TableCell } from "./entries.ts";
 import type { Estimate } from "./estimate.ts";
@@ -116,9 +116,7 @@ function cellRecords({ cells, computer, tableAdvice }: CorrectionTables): readon
     (["starboard", "port"] as const).flatMap((tack) =>
       winds.flatMap((windBand) =>
         angles.map((angleBand) => {
-          const cell = cells.find(
-            (one) => one.tack === tack && one.windBand === windBand && one.angleBand === angleBand,
-          );
+          const cell = cellAt(cells, tack, windBand, angleBand);
           const head = { kind: "table", name, tack, wind: computer.table };
           return { ...head, ...place(windBand, angleBand), ...cellRecord(cell, name, tableAdvice) };
         }),

@@ -1,5 +1,5 @@
 import { degrees, knots } from "../../units.ts";
-import { type Band, bandsSpanned } from "../cells.ts";
+import { type Band, bandsSpanned, cellAt } from "../cells.ts";
 import type { TableCell } from "../entries.ts";
 import { counted, HALF_WIDTH_95, LEARNT, plain, signed } from "../format.ts";
 import { html, type Markup } from "../markup.ts";
@@ -36,12 +36,9 @@ function bandRows(
 ): Markup {
   const isLeftAlone = computer.table !== "none" && tableAdvice === "leave alone";
   const rows = (["starboard", "port"] as const).map((tack) => {
-    const entries = angles.map((angleBand) => {
-      const found = cells.find(
-        (cell) => cell.tack === tack && cell.windBand === windBand && cell.angleBand === angleBand,
-      );
-      return entry(found, quantity, isLeftAlone);
-    });
+    const entries = angles.map((angleBand) =>
+      entry(cellAt(cells, tack, windBand, angleBand), quantity, isLeftAlone),
+    );
     return html`<tr><th scope="row">${tackName(tack)}</th>${entries}</tr>`;
   });
   return html`<tbody><tr class="band"><th scope="rowgroup" colspan="${angles.length + 1}"><span>${bandText(windBand, knots)} kn</span></th></tr>${rows}</tbody>`;
