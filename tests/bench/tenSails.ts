@@ -1,30 +1,35 @@
 /**
- * Ten simulated boats with faults of every kind, each fitted on one afternoon (and on two) and scored on another day in another wind:
- * `pnpm score -- SEED`. Errors of true wind direction over the water, in degrees, over means of 30 s of steady sailing.
+ * Ten simulated boats with faults of every kind, each fitted on what was sailed on one day or several and scored on another day's racing in
+ * another wind: `pnpm score -- SEED [DAYS]`, DAYS being "racing", "tuning" or several of them joined by "+". Errors of true wind
+ * direction over the water, in degrees, over means of 30 s of steady sailing.
  */
-import { meanOf, rootMeanSquare, type Score, scoreAfterTwoDays, scoredBoat } from "../support/scoredSails.ts";
+import type { Outing } from "../../packages/core/src/simulate/drawScenario.ts";
+import { meanOf, rootMeanSquare, type Score, scoredBoat } from "../support/scoredSails.ts";
 
 /** pnpm hands on the "--" that npm keeps to itself. */
-const [given] = process.argv.slice(2).filter((argument) => argument !== "--");
-const first = Number(given ?? Number.NaN);
-if (!Number.isInteger(first)) {
-  process.stderr.write("usage: pnpm score -- SEED (a whole number; ten boats are drawn from it)\n");
+const [seedGiven, daysGiven = "racing"] = process.argv.slice(2).filter((argument) => argument !== "--");
+const first = Number(seedGiven ?? Number.NaN);
+const isOuting = (word: string): word is Outing => word === "racing" || word === "tuning";
+const words = daysGiven.split("+");
+const days = words.filter(isOuting);
+if (!Number.isInteger(first) || days.length < words.length) {
+  process.stderr.write(
+    'usage: pnpm score -- SEED [DAYS] (a whole number, from which ten boats are drawn; "racing", "tuning" or several such days, as "tuning+racing")\n',
+  );
   process.exit(2);
 }
 const line = (name: string, { upwind, offTheWind, rms }: Score): string =>
   `  ${name.padEnd(12)} starboard less port ${upwind.toFixed(2).padStart(6)} upwind, ${offTheWind.toFixed(2).padStart(6)} off the wind; rms ${rms.toFixed(2)}`;
 const boats = Array.from({ length: 10 }, (_, place) => {
-  const boat = { ...scoredBoat(first + place), twoDays: scoreAfterTwoDays(first + place) };
-  const { seed, corrected, expected, uncorrected, best, twoDays } = boat;
+  const boat = scoredBoat(first + place, { days });
+  const { seed, corrected, expected, uncorrected, best } = boat;
   process.stdout.write(
-    `seed ${seed}, expected sd ${expected.upwind.toFixed(2)}, ${expected.offTheWind.toFixed(2)}\n`,
-  );
-  process.stdout.write(
-    `${line("uncorrected", uncorrected)}\n${line("corrected", corrected)}\n${line("two days", twoDays)}\n${line("best", best)}\n`,
+    `seed ${seed}, expected sd ${expected.upwind.toFixed(2)}, ${expected.offTheWind.toFixed(2)}\n${line("uncorrected", uncorrected)}\n${line("corrected", corrected)}\n${line("best", best)}\n`,
   );
   return boat;
 });
-for (const kind of ["uncorrected", "corrected", "twoDays", "best"] as const) {
+process.stdout.write(`fitted on ${days.join(" and ")}\n`);
+for (const kind of ["uncorrected", "corrected", "best"] as const) {
   const scores = boats.map((boat) => boat[kind]);
   const gap = (point: "upwind" | "offTheWind") => meanOf(scores.map((score) => Math.abs(score[point])));
   process.stdout.write(

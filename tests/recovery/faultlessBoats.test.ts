@@ -12,7 +12,7 @@ const CHI_SQUARE_95_OF_10 = 18.31;
 describe("faultless boats", () => {
   it("are left alone: their tack gaps stay within what the fit expects", () => {
     const squares = [22001, 22002, 22003, 22004, 22005].flatMap((seed) => {
-      const { corrected, expected } = scoredBoat(seed, "none");
+      const { corrected, expected } = scoredBoat(seed, { faults: "none" });
       return [(corrected.upwind / expected.upwind) ** 2, (corrected.offTheWind / expected.offTheWind) ** 2];
     });
     expect(squares.every(Number.isFinite)).toBe(true);

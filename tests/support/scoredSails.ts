@@ -5,12 +5,13 @@ import { tackGapDeviation } from "../../packages/core/src/judge/tackGap.ts";
 import { correctedSeconds } from "../../packages/core/src/sailing/correctedSeconds.ts";
 import { LagShifter } from "../../packages/core/src/sailing/lagShifter.ts";
 import { LagEstimator } from "../../packages/core/src/sailing/lags.ts";
+import type { LegRow } from "../../packages/core/src/sailing/legRow.ts";
 import type { Sailing } from "../../packages/core/src/sailing/sailing.ts";
 import type { SecondsBlock } from "../../packages/core/src/sailing/series.ts";
 import { summariseSailing } from "../../packages/core/src/sailing/summary.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import type { SensorSettings } from "../../packages/core/src/sensors/parameters.ts";
-import { anotherDay, drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
+import { anotherDay, drawScenario, type Outing } from "../../packages/core/src/simulate/drawScenario.ts";
 import { nearestSettings } from "../../packages/core/src/simulate/nearestSettings.ts";
 import type { Scenario } from "../../packages/core/src/simulate/scenario.ts";
 import { type SimulatedSail, simulatedSail } from "../../packages/core/src/simulate/simulatedSail.ts";
@@ -34,8 +35,9 @@ export function seenSail(scenario: Scenario): SeenSail {
   return { sail, blocks, sailing: summariseSailing(blocks) };
 }
 
-export const fitOf = ({ sailing }: SeenSail): BoatFit =>
-  fitBoat(sailing.rows, { heelSign: "auto", steeredBy: "sails", leewayLawHolds: true });
+const AS_SAILED = { heelSign: "auto", steeredBy: "sails", leewayLawHolds: true } as const;
+
+export const fitOf = ({ sailing }: SeenSail): BoatFit => fitBoat(sailing.rows, AS_SAILED);
 
 /** Errors of true wind direction over the water, in degrees: means of 30 s of steady sailing. */
 export interface Score {
@@ -126,9 +128,21 @@ export function requireSolved(fit: BoatFit): SolvedBoatFit {
   return fit;
 }
 
-/** A boat fitted on one day and scored on another. */
+/** Rows of several days as one recording: in time order, no leg number twice. */
+export function rowsOfDays(days: readonly (readonly LegRow[])[]): readonly LegRow[] {
+  let legs = 0;
+  const numbered = days.map((rows) => {
+    const from = legs;
+    legs += Math.max(...rows.map(({ leg }) => leg)) + 1;
+    return rows.map((row) => ({ ...row, leg: row.leg + from }));
+  });
+  return numbered.flat().sort((one, other) => one.start - other.start);
+}
+
+/** A boat fitted on some days and scored on another. */
 export interface ScoredBoat {
   readonly seed: number;
+  readonly faults: Scenario["faults"];
   readonly fit: SolvedBoatFit;
   readonly corrected: Score;
   /** Standard deviations of both tack gaps that the fit expects on the other day, degrees. */
@@ -138,33 +152,42 @@ export interface ScoredBoat {
   readonly best: Score;
 }
 
-/** Draws a boat with her faults (or with none), fits her on one day, scores her on another in another wind. */
-export function scoredBoat(seed: number, faults: "drawn" | "none" = "drawn"): ScoredBoat {
-  const scenario = drawScenario(seed, { faults });
-  const fit = requireSolved(fitOf(seenSail(scenario)));
+export interface ScoredOptions {
+  readonly faults?: "drawn" | "none";
+  /** What each of the days is for that she is fitted on: one day's racing unless told. */
+  readonly days?: readonly Outing[];
+}
+
+/**
+ * Draws a boat with her faults (or with none), fits her on one day or several, each in a wind of its own, and scores her on another day's
+ * racing in another wind.
+ */
+export function scoredBoat(
+  seed: number,
+  { faults = "drawn", days = ["racing"] }: ScoredOptions = {},
+): ScoredBoat {
+  const [first = "racing", ...others] = days;
+  const scenario = drawScenario(seed, { faults, outing: first });
+  const sailed = [
+    scenario,
+    ...others.map((outing, day) =>
+      anotherDay(scenario, seed + 2_000_000 + 1_000_000 * day, { faults, outing }),
+    ),
+  ];
+  const rows = rowsOfDays(sailed.map((day) => seenSail(day).sailing.rows));
+  const fit = requireSolved(fitBoat(rows, AS_SAILED));
   const other = seenSail(anotherDay(scenario, seed + 1_000_000, { faults }));
-  const { rows } = other.sailing;
+  const expected = (point: "upwind" | "off the wind"): number =>
+    degrees(tackGapDeviation(fit, other.sailing.rows, point));
   return {
     seed,
+    faults: scenario.faults,
     fit,
     corrected: scoreOf(other, fit.settings),
-    expected: {
-      upwind: degrees(tackGapDeviation(fit, rows, "upwind")),
-      offTheWind: degrees(tackGapDeviation(fit, rows, "off the wind")),
-    },
+    expected: { upwind: expected("upwind"), offTheWind: expected("off the wind") },
     uncorrected: scoreOf(other, plainVectorSum, true),
     best: scoreOf(other, nearestSettings(scenario.faults)),
   };
-}
-
-/** The same boat fitted on that day and a third, in yet another wind, together; scored as `scoredBoat` scores her. */
-export function scoreAfterTwoDays(seed: number): Score {
-  const scenario = drawScenario(seed);
-  const days = [scenario, anotherDay(scenario, seed + 2_000_000)].map((day) => seenSail(day).sailing.rows);
-  const legs = Math.max(...days[0]!.map(({ leg }) => leg)) + 1;
-  const rows = [...days[0]!, ...days[1]!.map((row) => ({ ...row, leg: row.leg + legs }))];
-  const fit = fitBoat(rows, { heelSign: "auto", steeredBy: "sails", leewayLawHolds: true });
-  return scoreOf(seenSail(anotherDay(scenario, seed + 1_000_000)), requireSolved(fit).settings);
 }
 
 export const meanOf = mean;

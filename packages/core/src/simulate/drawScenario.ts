@@ -13,13 +13,15 @@ const DRAWING = 0;
 const ANOTHER_DAY = 7;
 
 /** What may be asked of a scenario; what is left out is drawn, or usual. */
+export type Outing = "racing" | "tuning";
+
 export interface ScenarioOptions {
   /** "none": faultless sensors, no shear and an even-handed helm. */
   readonly faults?: "drawn" | "none" | BoatFaults;
   /** How long she sails: 9000 s. */
   readonly seconds?: Seconds;
   /** What the day is for: "racing" (as on a course, the usual), or "tuning" the instruments, which begins under power. */
-  readonly outing?: "racing" | "tuning";
+  readonly outing?: Outing;
   /** Whether she leaves harbour under power; else drawn, one in two. */
   readonly motoring?: boolean;
   /** Sensors that are missing. */
@@ -147,13 +149,13 @@ const differs = (one: WindOfDay, other: WindOfDay): boolean =>
  * sail all the time unless told: what corrections are scored on that were found on the first.
  *
  * @param seed a whole number; another gives another day
- * @param options `faults`: "none" for an even day without shear; `seconds`, `motoring`, `steersBy`; the rest stays
+ * @param options `faults`: "none" for an even day without shear; `seconds`, `outing`, `motoring`, `steersBy`; the rest stays
  * @throws RangeError where the seed is no whole number
  */
 export function anotherDay(
   scenario: Scenario,
   seed: number,
-  options: Pick<ScenarioOptions, "faults" | "seconds" | "motoring" | "steersBy"> = {},
+  options: Pick<ScenarioOptions, "faults" | "seconds" | "outing" | "motoring" | "steersBy"> = {},
 ): Scenario {
   const random = randomNumbers(seed, ANOTHER_DAY);
   const start = scenario.start + DAY * Math.floor(random.between(2, 30));
