@@ -5,7 +5,7 @@
  */
 import { Matrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
-import { PARAMETER_NAMES } from "../../packages/core/src/fit/boatFit.ts";
+import { PARAMETER_NAMES, type ParameterName } from "../../packages/core/src/fit/boatFit.ts";
 import { BOAT_PRIORS } from "../../packages/core/src/fit/priors.ts";
 import { chiSquareTail } from "../../packages/core/src/judge/chiSquare.ts";
 import { compareFits, FALSE_ALARM_LEVEL, hasMoved, POWER } from "../../packages/core/src/judge/compare.ts";
@@ -171,7 +171,25 @@ describe("comparing fits (M64, M80, M81)", () => {
     const days = twoDays(randomNumbers(6, 14), { 0: 3 });
     const skipped = compareFits(...days, { skipped: ["speed.intercept"] });
     expect([...skipped.free, ...skipped.moved].map(({ name }) => name)).not.toContain("speed.intercept");
-    expect(skipped.untold).not.toContain("speed.intercept");
+    expect(skipped.untold.map(({ name }) => name)).not.toContain("speed.intercept");
+  });
+
+  it("says which of the two does not tell a parameter, and which moves hang together", () => {
+    const random = randomNumbers(9, 17);
+    const boat = drawBoat(random);
+    const at = (name: ParameterName) => PARAMETER_NAMES.indexOf(name);
+    const all = Matrix.eye(SIZE, SIZE, 400);
+    const blind = Matrix.eye(SIZE, SIZE, 400).set(at("heel.zero"), at("heel.zero"), 1e-6);
+    const { untold } = compareFits(gaussianFit(boat, all, random), gaussianFit(boat, blind, random));
+    expect(untold).toContainEqual({ name: "heel.zero", by: "the second" });
+    const row = Matrix.zeros(1, SIZE).set(0, at("vane.upwash"), 1).set(0, at("leeway.coefficient"), 1);
+    const bare = Matrix.eye(SIZE, SIZE, 400);
+    for (const name of ["vane.upwash", "leeway.coefficient"] as const) bare.set(at(name), at(name), 1e-6);
+    const sum = Matrix.add(bare, row.transpose().mmul(row).mul(400));
+    const { confounded } = compareFits(gaussianFit(boat, sum, random), gaussianFit(boat, sum, random));
+    expect(confounded.map(({ members }) => members.map(({ name }) => name))).toEqual([
+      ["leeway.coefficient", "vane.upwash"],
+    ]);
   });
 
   it("is stricter with each of several comparisons", () => {

@@ -1,7 +1,8 @@
 import { probit } from "simple-statistics";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
-import { dataInformation, doubted } from "./dataInformation.ts";
+import { type ConfoundedGroup, confoundedGroups } from "./confounded.ts";
+import { type DataInformation, dataInformation, doubted } from "./dataInformation.ts";
 import { DAY_DOUBTS } from "./dayDoubts.ts";
 import {
   type DifferenceEvidence,
@@ -10,6 +11,7 @@ import {
   type JointTest,
   jointTest,
   lessMoves,
+  likelyMoves,
   TOLD,
 } from "./difference.ts";
 import { fewestMoves, standIns } from "./movement.ts";
@@ -40,8 +42,16 @@ export interface Comparison {
   readonly free: readonly Move[];
   /** The smallest move of each parameter alone that would have shown with probability POWER. */
   readonly smallest: readonly { readonly name: ParameterName; readonly move: number }[];
-  /** Parameters of which the two together do not tell a plausible move. */
-  readonly untold: readonly ParameterName[];
+  /** Parameters of which the two together do not tell a plausible move, and which of them do not tell the parameter. */
+  readonly untold: readonly Untold[];
+  /** Parameters whose moves could hardly be told apart. */
+  readonly confounded: readonly ConfoundedGroup[];
+}
+
+export interface Untold {
+  readonly name: ParameterName;
+  /** "both together": each tells something, but not enough for a difference. */
+  readonly by: "the first" | "the second" | "either" | "both together";
 }
 
 /** The share of unmoved boats of which something is said to have moved: at most so much by single moves, so much by all together. */
@@ -59,17 +69,24 @@ const NO_SENSOR: ParameterName = "heelModel.fullHeel";
 /** A doubt of so many scales leaves nothing of what the data said of a parameter. */
 const NOTHING_LEFT = 100;
 
-function evidenceOf(
+/** What the data of both said, each with the doubt of its day. */
+function dataOf(
   fits: readonly [SolvedBoatFit, SolvedBoatFit],
   origin: readonly number[],
   scales: readonly number[],
   skipped: ReadonlySet<ParameterName>,
-): DifferenceEvidence {
+): readonly [DataInformation, DataInformation] {
   const doubts = fits[0].parameters.map(({ name }, index) =>
     skipped.has(name) ? NOTHING_LEFT : DAY_DOUBTS[name] / scales[index]!,
   );
-  const [first, second] = fits.map((fit) => doubted(dataInformation(fit, origin, scales), doubts));
-  return differenceEvidence(first!, second!);
+  const said = (fit: SolvedBoatFit): DataInformation => doubted(dataInformation(fit, origin, scales), doubts);
+  return [said(fits[0]), said(fits[1])];
+}
+
+function untoldBy(data: readonly [DataInformation, DataInformation], index: number): Untold["by"] {
+  const [first, second] = data.map(({ information }) => information.get(index, index) > 1 / TOLD ** 2);
+  if (first) return second ? "both together" : "the second";
+  return second ? "the first" : "either";
 }
 
 export interface CompareOptions {
@@ -97,7 +114,8 @@ export function compareFits(
   if (!(among >= 1)) throw new RangeError(`compareFits: among must be at least 1, got ${among}`);
   const scales = parameters.map(({ priorSd }) => priorSd);
   const origin = parameters.map(({ priorMean }) => priorMean);
-  const evidence = evidenceOf([first, second], origin, scales, new Set(skipped));
+  const data = dataOf([first, second], origin, scales, new Set(skipped));
+  const evidence = differenceEvidence(...data);
   const left = new Set([NO_SENSOR, ...skipped]);
   const compared = parameters.flatMap(({ name }, index) => (left.has(name) ? [] : [index]));
   const isTold = (index: number): boolean => evidence.precision.get(index, index) > 1 / TOLD ** 2;
@@ -123,8 +141,30 @@ export function compareFits(
     restIsReal: rest.probability < FALSE_ALARMS.together / among,
     free: compared.map((index) => move(index, free.moves[index]!, free.sds[index]!)),
     smallest: candidates.map((index) => ({ name: parameters[index]!.name, move: smallest(index) })),
-    untold: compared.filter((index) => !isTold(index)).map((index) => parameters[index]!.name),
+    untold: compared
+      .filter((index) => !isTold(index))
+      .map((index) => ({ name: parameters[index]!.name, by: untoldBy(data, index) })),
+    confounded: confoundedMoves(evidence, first).filter(({ members }) =>
+      members.every(({ name }) => !left.has(name)),
+    ),
   };
+}
+
+/** M82. Groups of moves that could hardly be told apart. */
+function confoundedMoves(evidence: DifferenceEvidence, { parameters }: SolvedBoatFit) {
+  const likely = likelyMoves(evidence);
+  const size = parameters.length;
+  const scaleOf = (index: number): number => parameters[index]!.priorSd;
+  return confoundedGroups({
+    parameters: parameters.map((one, index) => ({
+      ...one,
+      sd: one.priorSd * Math.sqrt(likely.get(index, index)),
+    })),
+    covariance: Float64Array.from({ length: size ** 2 }, (_, at) => {
+      const [row, column] = [Math.floor(at / size), at % size];
+      return likely.get(row, column) * scaleOf(row) * scaleOf(column);
+    }),
+  });
 }
 
 /** Whether two fits have the same parameters in the same order. Never throws. */

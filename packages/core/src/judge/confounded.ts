@@ -19,6 +19,9 @@ export interface ConfoundedGroup {
   readonly sdOfSum: number;
 }
 
+/** Parameters with their covariance: a fit's, or that of moves. */
+type Covaried = Pick<SolvedBoatFit, "parameters" | "covariance">;
+
 /** A direction known to this share of what boats differ by, or better, hides nothing. */
 const KNOWN = 0.4;
 
@@ -56,7 +59,7 @@ function gaining(scaled: Matrix, members: readonly number[]): readonly number[] 
   return most <= GAINED ? members : gaining(scaled, members.toSpliced(kept.indexOf(most), 1));
 }
 
-function groupOf({ parameters }: SolvedBoatFit, scaled: Matrix, members: readonly number[]): ConfoundedGroup {
+function groupOf({ parameters }: Covaried, scaled: Matrix, members: readonly number[]): ConfoundedGroup {
   const covariance = scaled.selection([...members], [...members]);
   const kept = keptShares(covariance);
   const { axis, sd } = knownBest(covariance);
@@ -80,7 +83,7 @@ function groupOf({ parameters }: SolvedBoatFit, scaled: Matrix, members: readonl
  *
  * @returns the least known first; no parameter is in two groups. Never throws.
  */
-export function confoundedGroups(fit: SolvedBoatFit): readonly ConfoundedGroup[] {
+export function confoundedGroups(fit: Covaried): readonly ConfoundedGroup[] {
   const { parameters, covariance } = fit;
   const size = parameters.length;
   const scaled = Matrix.from1DArray(size, size, covariance);

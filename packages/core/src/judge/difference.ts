@@ -73,6 +73,10 @@ export function lessMoves(
 /** A hold of so many scales on each move, only that a matrix that leaves directions untold can be inverted. */
 const HARDLY_HELD = 10;
 
+/** M64. Covariance of the moves where each is as likely as a boat's own parameter, in scaled units: (Λ + 1)⁻¹. Never throws. */
+export const likelyMoves = ({ precision }: DifferenceEvidence): Matrix =>
+  inverse(Matrix.add(precision, Matrix.eye(precision.rows)));
+
 /**
  * M64. Each parameter's move with all others free to move as well, and its standard deviation, in scaled units: Λ⁻¹ h and the
  * diagonal of Λ⁻¹. Never throws.

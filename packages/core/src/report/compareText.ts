@@ -1,6 +1,7 @@
 import type { Calibration } from "../calibration/calibration.ts";
-import { type Comparison, FALSE_ALARM_LEVEL, POWER } from "../judge/compare.ts";
+import { type Comparison, FALSE_ALARM_LEVEL, POWER, type Untold } from "../judge/compare.ts";
 import { type ComparedCalibrations, verdictOf } from "../judge/history.ts";
+import { confoundedMovesSentence } from "./confoundedWords.ts";
 import { capital, clock, counted, listed, plain } from "./format.ts";
 import { moveWords } from "./moveWords.ts";
 import { parameterAmount, parameterInterval, parameterRow, parameterSize } from "./parameterAmounts.ts";
@@ -62,12 +63,21 @@ function settingsLines({ then, now, comparison }: ComparedCalibrations): readonl
       ];
 }
 
-const untoldSentences = ({ untold }: Comparison): readonly string[] =>
-  untold.length === 0
-    ? []
-    : [
-        `These two recordings do not tell whether ${listed(untold.map((name) => PARAMETER_WORDS[name]))} changed.`,
-      ];
+/** Why a move of some parameters is not told, in a sentence. */
+const UNTOLD_BY: Readonly<Record<Untold["by"], (names: string) => string>> = {
+  "the first": (names) => `The first recording does not tell ${names}, so that no change could show.`,
+  "the second": (names) => `The second recording does not tell ${names}, so that no change could show.`,
+  either: (names) => `Neither recording tells ${names}, so that no change could show.`,
+  "both together": (names) => `Each recording tells too little of ${names} for a change to show.`,
+};
+
+const untoldSentences = ({ untold, confounded }: Comparison): readonly string[] => [
+  ...(Object.keys(UNTOLD_BY) as readonly Untold["by"][]).flatMap((by) => {
+    const names = untold.filter((one) => one.by === by).map(({ name }) => PARAMETER_WORDS[name]);
+    return names.length === 0 ? [] : [UNTOLD_BY[by](listed(names))];
+  }),
+  ...confounded.map(confoundedMovesSentence),
+];
 
 const VERDICTS = {
   moved: "something has moved",

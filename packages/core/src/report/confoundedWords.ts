@@ -3,11 +3,16 @@ import { capital, listed } from "./format.ts";
 import { parameterInterval, weighted } from "./parameterAmounts.ts";
 import { PARAMETER_WORDS } from "./parameterWords.ts";
 
+/** What a group of moves comes to that could hardly be told apart, likewise. Never throws. */
+export const confoundedMovesSentence = (group: ConfoundedGroup): string => sentenceOf(group, "moves of ");
+
 /**
  * What a group of parameters that move together comes to, in a sentence: which they are, how little is known of each alone, and
  * which sum of them is known. Never throws.
  */
-export function confoundedSentence({ members, sdOfSum }: ConfoundedGroup): string {
+export const confoundedSentence = (group: ConfoundedGroup): string => sentenceOf(group, "");
+
+function sentenceOf({ members, sdOfSum }: ConfoundedGroup, of: string): string {
   const names = listed(members.map(({ name }) => PARAMETER_WORDS[name]));
   const alone = listed(members.map(({ name, sd }) => parameterInterval(name, sd)));
   const [first, ...others] = members;
@@ -17,5 +22,5 @@ export function confoundedSentence({ members, sdOfSum }: ConfoundedGroup): strin
       ({ name, weight }) => `${weight < 0 ? "less" : "plus"} ${weighted(name, Math.abs(weight), first.name)}`,
     )
     .join(" ");
-  return `${capital(names)} could hardly be told apart: alone they are known to ${alone}, but ${PARAMETER_WORDS[first.name]} ${sum} to ${parameterInterval(first.name, sdOfSum)}.`;
+  return `${capital(`${of}${names}`)} could hardly be told apart: alone they are known to ${alone}, but ${PARAMETER_WORDS[first.name]} ${sum} to ${parameterInterval(first.name, sdOfSum)}.`;
 }
