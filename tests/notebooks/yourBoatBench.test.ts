@@ -10,6 +10,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { Boat } from "../../packages/core/src/calibration/boat.ts";
 import { boatFromFile, boatInFile, UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import { calibrationFileText } from "../../packages/core/src/calibration/calibrationFile.ts";
+import { answerFiles } from "../../packages/core/src/job/answerFiles.ts";
 import { answerOf, type Calibrated } from "../../packages/core/src/job/answerOf.ts";
 import { calibrationOf } from "../../packages/core/src/job/calibrationOf.ts";
 import { type LogsSummary, summariseLogs } from "../../packages/core/src/job/summariseLogs.ts";
@@ -222,7 +223,10 @@ describe("with the real work", () => {
     await doneTask({ kind: "read", files: [good], boat: UNKNOWN_BOAT }, say);
     expect(said.at(-1)).toEqual({ kind: "read", result: summary });
     await doneTask({ kind: "answer", summary, boat: UNKNOWN_BOAT, leaveOut: {} }, say);
-    expect(said.at(-1)).toEqual({ kind: "answer", result: whole });
+    const last = said.at(-1);
+    expect(last).toEqual({ kind: "answer", result: whole });
+    if (last?.kind !== "answer") throw new Error("no answer");
+    expect(answerFiles(last.result, "", 0)).toEqual(answerFiles(whole, "", 0));
     await doneTask({ kind: "read", files: [bad], boat: UNKNOWN_BOAT }, say);
     expect(said.at(-1)).toMatchObject({ kind: "failed", words: expect.stringContaining(bad.name) });
   });
@@ -236,7 +240,7 @@ describe("legs and turns", () => {
     expect(items.map(({ start }) => start)).toEqual(
       [...legs, ...turns].map(({ start }) => start).toSorted((a, b) => a - b),
     );
-    expect(new Set(items.map(({ name }) => name)).size).toBe(items.length);
+    expect(new Set(items.map(({ name, more }) => name + more)).size).toBe(items.length);
     expect(items.every(({ day }) => day === undefined)).toBe(true);
   });
 

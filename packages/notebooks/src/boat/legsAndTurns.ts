@@ -20,8 +20,9 @@ export interface Item {
   readonly length: number;
   /** What it looks like: the tack of a leg under sail, "power", or the kind of a turn. */
   readonly look: "starboard" | "port" | "power" | Turn["kind"];
-  /** What it is, for those who do not see it. */
   readonly name: string;
+  /** What it is, for those who do not see it, and for the line that tells of it. */
+  readonly more: string;
   /** The day that begins with it, where one does. */
   readonly day?: string;
 }
@@ -35,7 +36,8 @@ const legItem = (leg: Leg, place: number): Item => ({
   start: leg.start,
   length: (leg.end - leg.start) / 60,
   look: leg.kind === "motoring" ? "power" : leg.tack,
-  name: `Leg ${leg.number + 1}, ${leg.kind === "motoring" ? "under power" : `${leg.tack} tack`}, ${span(leg.start, leg.end)}, ${duration(leg.end - leg.start)}`,
+  name: `Leg ${leg.number + 1}`,
+  more: `${leg.kind === "motoring" ? "under power" : `${leg.tack} tack`}, ${span(leg.start, leg.end)}, ${duration(leg.end - leg.start)}`,
 });
 
 const turnItem = ({ kind, start, end, change }: Turn, place: number): Item => ({
@@ -44,7 +46,8 @@ const turnItem = ({ kind, start, end, change }: Turn, place: number): Item => ({
   start,
   length: (end - start) / 60,
   look: kind,
-  name: `${kind === "other" ? "Turn" : capital(kind)} at ${timeOfDay(start)}, ${Math.round(Math.abs(degrees(change)))}° to ${change < 0 ? "port" : "starboard"}`,
+  name: `${kind === "other" ? "Turn" : capital(kind)} at ${timeOfDay(start)}`,
+  more: `${Math.round(Math.abs(degrees(change)))}° to ${change < 0 ? "port" : "starboard"}`,
 });
 
 const dayOf = (time: number): string => clock(time).slice(0, 10);

@@ -15,17 +15,30 @@ const STEPS: Readonly<Record<string, (at: number, last: number) => number>> = {
   End: (_, last) => last,
 };
 
-function legButton(item: Item): HTMLButtonElement {
-  const { look, place, start } = item;
+/** Words that are read out and not shown. */
+const unseen = (words: string): HTMLElement => element("span", { class: "unseen" }, words);
+
+function legButton({ look, place, start, length, more }: Item): HTMLButtonElement {
   const mark = element("span", { class: look === "power" ? "mark" : `mark tack ${look}` }, String(place + 1));
-  const when = element("span", { class: "when" }, timeOfDay(start).slice(0, 5));
-  const button = element("button", { type: "button", class: `leg ${look}` }, mark, when);
-  button.style.setProperty("--minutes", item.length.toFixed(1));
+  const when = element("span", { class: "when", "aria-hidden": "true" }, timeOfDay(start).slice(0, 5));
+  const button = element(
+    "button",
+    { type: "button", class: `leg ${look}` },
+    unseen("Leg "),
+    mark,
+    unseen(` ${more}`),
+    when,
+  );
+  button.style.setProperty("--minutes", length.toFixed(1));
   return button;
 }
 
-const turnButton = ({ look }: Item): HTMLButtonElement =>
-  element("button", { type: "button", class: `turn turn-${look}` }, element("span", { class: "mark" }));
+const turnButton = ({ look, name, more }: Item): HTMLButtonElement =>
+  element(
+    "button",
+    { type: "button", class: `turn turn-${look}`, "aria-label": `${name}, ${more}` },
+    element("span", { class: "mark" }),
+  );
 
 const isLeftOut = ({ what, place }: Item, { leftOut }: BenchState): boolean => leftOut[what].includes(place);
 
@@ -62,7 +75,6 @@ class Line {
 
   private button(item: Item, index: number): HTMLButtonElement {
     const button = item.what === "legs" ? legButton(item) : turnButton(item);
-    button.setAttribute("aria-label", item.name);
     button.addEventListener("click", () => void this.bench.leaveOutOrPutBack(item.what, item.place));
     button.addEventListener("pointerenter", () => this.describe(index));
     button.addEventListener("focus", () => {
@@ -75,7 +87,7 @@ class Line {
   private describe(index: number): void {
     const item = this.items[index]!;
     const { state } = this.bench;
-    this.tell(`${item.name}: ${itemWords(item, isLeftOut(item, state), state.answered)}`);
+    this.tell(`${item.name}, ${item.more}: ${itemWords(item, isLeftOut(item, state), state.answered)}`);
   }
 
   private mayHaveFocus(chosen: number): void {
