@@ -23,7 +23,7 @@ const HELD = 128;
 const MOST_KEPT = 2000;
 
 /** What the other sensors did meanwhile. */
-export const COMPANIONS = ["awa", "aws", "stw", "heading", "course", "over ground", "load"] as const;
+const COMPANIONS = ["awa", "aws", "stw", "heading", "course", "over ground", "load"] as const;
 export type Companion = (typeof COMPANIONS)[number];
 
 /** A value that stayed. */

@@ -5,8 +5,7 @@ export const WATCHED = ["awa", "aws", "stw", "heading", "heel"] as const;
 export type WatchedChannel = (typeof WATCHED)[number];
 
 /** Frozen: one value stayed. Stopped: a wheel showed 0 under way. Fouled: a wheel showed too little. Turned: a step, and back or not. Mixed: two talked under one name. */
-export const TROUBLE_KINDS = ["frozen", "stopped", "fouled", "turned", "spikes", "mixed"] as const;
-export type TroubleKind = (typeof TROUBLE_KINDS)[number];
+export type TroubleKind = "frozen" | "stopped" | "fouled" | "turned" | "spikes" | "mixed";
 
 /** What became of what a trouble touched: the rows, the channel all over the recording, or the seconds were left out. */
 export type Remedy = "rows left out" | "channel left out" | "seconds left out" | "nothing left out";
