@@ -13,6 +13,7 @@ export * from "./physics/leeway.ts";
 export * from "./physics/current.ts";
 export * from "./physics/windProfile.ts";
 export * from "./physics/variation.ts";
+export * from "./physics/meanOfMeans.ts";
 
 // sensors and their faults, M20 to M29
 export type * from "./sensors/parameters.ts";
@@ -114,6 +115,17 @@ export { type RobustLeastSquares, robustLeastSquares } from "./fit/robustLeastSq
 export * from "./fit/robustWeights.ts";
 export * from "./fit/stateSpace.ts";
 export { BOAT_PRIORS, type Prior } from "./fit/priors.ts";
+export {
+  currentOfRuns,
+  logOfRuns,
+  type MeasuredRun,
+  type MeasuredRunsOptions,
+  type RunsCurrent,
+  type SolvedLog,
+  type SolvedSpeed,
+  speedOfRuns,
+  type UnsolvedRuns,
+} from "./fit/measuredRuns.ts";
 export { settingsOf, vectorOf } from "./fit/settingsVector.ts";
 export type { ImpliedStates } from "./fit/impliedState.ts";
 export type { FitContext, RecordingChannels } from "./fit/fitContext.ts";

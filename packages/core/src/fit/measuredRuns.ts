@@ -1,0 +1,223 @@
+import type { Metres, MetresPerSecond, Seconds } from "../units.ts";
+import { leastSquares } from "./leastSquares.ts";
+
+/** A run over a measured distance, there or back. */
+export interface MeasuredRun {
+  /** When it began and ended, s on any one clock. */
+  readonly start: Seconds;
+  readonly end: Seconds;
+  /** Over the ground, along the measured course. */
+  readonly distance: Metres;
+  /** 1 there, −1 back. */
+  readonly way: 1 | -1;
+  /** The log's mean reading on the run; needed by `logOfRuns` alone. */
+  readonly reading?: MetresPerSecond;
+}
+
+export interface MeasuredRunsOptions {
+  /** Standard deviation of one run's mean speed: the stop watch, the transit, the helm. */
+  readonly deviation: MetresPerSecond;
+  /** Degree of the polynomial in time that the current follows: 0 steady, 1 changing evenly, 2 turning. */
+  readonly degree: number;
+}
+
+/** Why runs cannot answer. */
+export interface UnsolvedRuns {
+  readonly status: "unsolved";
+  readonly reason: "one way" | "too few runs" | "not told apart";
+}
+
+/** The current along the course, polynomial in (time − middle) / half the span of the runs. */
+export interface RunsCurrent {
+  readonly middle: Seconds;
+  readonly halfSpan: Seconds;
+  /** m/s, toward where the runs there go; lowest power first. */
+  readonly coefficients: readonly MetresPerSecond[];
+  /** Of the coefficients, row-major, m²/s². */
+  readonly covariance: readonly number[];
+}
+
+interface SolvedRunsBase {
+  readonly status: "solved";
+  readonly current: RunsCurrent;
+  /** What is left of each run's speed over the ground, positive there, m/s. */
+  readonly residuals: readonly MetresPerSecond[];
+  /** Runs beyond what the unknowns take up; 0 where nothing checks the fit. */
+  readonly spare: number;
+  /** The runs' scatter over the deviation that was stated; NaN where `spare` is 0. */
+  readonly scatter: number;
+}
+
+export interface SolvedSpeed extends SolvedRunsBase {
+  /** Through the water, along the course. */
+  readonly speed: MetresPerSecond;
+  readonly deviation: MetresPerSecond;
+}
+
+export interface SolvedLog extends SolvedRunsBase {
+  /** M20: speed = intercept + gain · reading. */
+  readonly intercept: MetresPerSecond;
+  readonly gain: number;
+  readonly interceptDeviation: MetresPerSecond;
+  readonly gainDeviation: number;
+  /** Of intercept with gain, m/s. */
+  readonly covariance: number;
+}
+
+/** Means of the powers of the clock over a run: what a current's coefficients add to the run's mean speed. */
+const powerMeans = (from: number, to: number, degree: number): readonly number[] =>
+  Array.from({ length: degree + 1 }, (_, power) =>
+    // Σ fromʲ · toᵖ⁻ʲ / (p + 1), which is (toᵖ⁺¹ − fromᵖ⁺¹) / (p + 1) / (to − from) without its cancellation
+    Array.from({ length: power + 1 }, (_, j) => from ** j * to ** (power - j)).reduce(
+      (sum, term) => sum + term / (power + 1),
+      0,
+    ),
+  );
+
+function checkRuns(name: string, runs: readonly MeasuredRun[], options: MeasuredRunsOptions): void {
+  const { deviation, degree } = options;
+  if (!(deviation > 0 && deviation < Infinity))
+    throw new RangeError(`${name}: deviation must be positive and finite, got ${deviation}`);
+  if (!(Number.isInteger(degree) && degree >= 0))
+    throw new RangeError(`${name}: degree must be a whole number from 0, got ${degree}`);
+  runs.forEach(({ start, end, distance, way }, index) => {
+    if (!(end > start && Number.isFinite(end - start)))
+      throw new RangeError(`${name}: run ${index + 1} must end after it starts, got ${start} to ${end}`);
+    if (!(distance > 0 && distance < Infinity))
+      throw new RangeError(`${name}: distance of run ${index + 1} must be positive, got ${distance}`);
+    if (way !== 1 && way !== -1)
+      throw new RangeError(`${name}: way of run ${index + 1} must be 1 or −1, got ${way}`);
+  });
+}
+
+interface Solution extends SolvedRunsBase {
+  readonly own: readonly number[];
+  /** Covariance of `own`, row-major. */
+  readonly ownCovariance: readonly number[];
+}
+
+const block = (matrix: Float64Array, size: number, from: number, to: number): readonly number[] =>
+  Array.from({ length: to - from }, (_, row) =>
+    Array.from(matrix.slice((row + from) * size + from, (row + from) * size + to)),
+  ).flat();
+
+/** M57. Least squares of speeds over the ground on the boat's own columns and the powers of the clock. */
+function solution(
+  runs: readonly MeasuredRun[],
+  ownOf: (run: MeasuredRun) => readonly number[],
+  { deviation, degree }: MeasuredRunsOptions,
+): Solution | UnsolvedRuns {
+  const [first, ...others] = runs;
+  if (!first) return { status: "unsolved", reason: "too few runs" };
+  if (others.every(({ way }) => way === first.way)) return { status: "unsolved", reason: "one way" };
+  const ownCount = ownOf(first).length;
+  const size = ownCount + degree + 1;
+  if (runs.length < size) return { status: "unsolved", reason: "too few runs" };
+  const begin = Math.min(...runs.map(({ start }) => start));
+  const halfSpan = (Math.max(...runs.map(({ end }) => end)) - begin) / 2;
+  const middle = begin + halfSpan;
+  const columns = runs.map((run) => [
+    ...ownOf(run).map((column) => run.way * column),
+    ...powerMeans((run.start - middle) / halfSpan, (run.end - middle) / halfSpan, degree),
+  ]);
+  const overGround = runs.map(({ way, distance, start, end }) => (way * distance) / (end - start));
+  const fit = leastSquares({
+    start: new Float64Array(size),
+    scale: new Float64Array(size).fill(1),
+    count: runs.length,
+    residuals: (parameters, out) => {
+      columns.forEach((row, run) => {
+        const modelled = row.reduce((sum, column, at) => sum + column * parameters[at]!, 0);
+        out[run] = (overGround[run]! - modelled) / deviation;
+      });
+    },
+    jacobian: (_, out) => out.set(columns.flat().map((column) => -column / deviation)),
+  });
+  if (fit.status === "unsolved") return { status: "unsolved", reason: "not told apart" };
+  const scatter = Math.sqrt(fit.residualVariance);
+  const widened = Math.max(1, fit.residualVariance || 0);
+  const covariance = fit.covariance.map((value) => value * widened);
+  return {
+    status: "solved",
+    own: Array.from(fit.parameters.slice(0, ownCount)),
+    ownCovariance: block(covariance, size, 0, ownCount),
+    current: {
+      middle,
+      halfSpan,
+      coefficients: Array.from(fit.parameters.slice(ownCount)),
+      covariance: block(covariance, size, ownCount, size),
+    },
+    residuals: Array.from(fit.residuals, (residual) => residual * deviation),
+    spare: runs.length - size,
+    scatter,
+  };
+}
+
+/**
+ * M57. Speed through the water from runs over a measured distance, and the current along it as a polynomial in time, by least
+ * squares. Any number of runs in any order; that all were sailed at one speed is assumed.
+ *
+ * @returns `unsolved` where all runs go one way, since speed and current are then one number; where runs are fewer than
+ *   unknowns (2 + degree); or where these runs do not tell the unknowns apart
+ * @throws RangeError where a run does not end after it starts, a distance, the deviation or the degree is out of range
+ */
+export function speedOfRuns(
+  runs: readonly MeasuredRun[],
+  options: MeasuredRunsOptions,
+): SolvedSpeed | UnsolvedRuns {
+  checkRuns("speedOfRuns", runs, options);
+  const found = solution(runs, () => [1], options);
+  if (found.status === "unsolved") return found;
+  const { own, ownCovariance, ...rest } = found;
+  return { ...rest, speed: own[0]!, deviation: Math.sqrt(ownCovariance[0]!) };
+}
+
+/**
+ * M58. Intercept and gain of the log (M20) from runs at several speeds, with the current along them as in `speedOfRuns`.
+ *
+ * @returns as `speedOfRuns`, the unknowns being 3 + degree
+ * @throws RangeError as `speedOfRuns`, and where a run has no reading above 0
+ */
+export function logOfRuns(
+  runs: readonly MeasuredRun[],
+  options: MeasuredRunsOptions,
+): SolvedLog | UnsolvedRuns {
+  checkRuns("logOfRuns", runs, options);
+  runs.forEach(({ reading = Number.NaN }, index) => {
+    if (!(reading > 0 && reading < Infinity))
+      throw new RangeError(`logOfRuns: run ${index + 1} needs a reading above 0, got ${reading}`);
+  });
+  const found = solution(runs, ({ reading = Number.NaN }) => [1, reading], options);
+  if (found.status === "unsolved") return found;
+  const { own, ownCovariance, ...rest } = found;
+  const [interceptVariance, covariance, , gainVariance] = ownCovariance;
+  return {
+    ...rest,
+    intercept: own[0]!,
+    gain: own[1]!,
+    interceptDeviation: Math.sqrt(interceptVariance!),
+    gainDeviation: Math.sqrt(gainVariance!),
+    covariance: covariance!,
+  };
+}
+
+/**
+ * M57. The current along the course at a time, toward where the runs there go.
+ *
+ * @returns m/s, with its standard deviation; only within the time of the runs is it more than a guess. Never throws.
+ */
+export function currentOfRuns(
+  { middle, halfSpan, coefficients, covariance }: RunsCurrent,
+  time: Seconds,
+): { readonly speed: MetresPerSecond; readonly deviation: MetresPerSecond } {
+  const powers = coefficients.map((_, power) => ((time - middle) / halfSpan) ** power);
+  const variance = powers.reduce(
+    (sum, one, row) =>
+      sum + powers.reduce((part, other, at) => part + one * other * covariance[row * powers.length + at]!, 0),
+    0,
+  );
+  return {
+    speed: coefficients.reduce((sum, coefficient, power) => sum + coefficient * powers[power]!, 0),
+    deviation: Math.sqrt(Math.max(0, variance)),
+  };
+}
