@@ -1,6 +1,7 @@
 /**
  * Reading a million NMEA 0183 sentences: this library against the plain Python loop that a user would write, as whole
- * processes, in turn, on the same log. `pnpm bench [sentences [rounds]]`. Needs the built library.
+ * processes, in turn, on the same log; then how fluent the page stays while it reads. `pnpm bench [sentences [rounds]]`. Needs
+ * the built library, and a browser.
  */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
@@ -8,6 +9,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { generateLog } from "./generateLog.ts";
+import { pageTicks } from "./pageTicks.ts";
 
 const besideThis = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 
@@ -92,3 +94,4 @@ try {
 } finally {
   rmSync(folder, { recursive: true });
 }
+await pageTicks();

@@ -41,8 +41,7 @@ beforeAll(async () => {
   boat.bench.listen(({ doing }) => {
     if (doing?.what.startsWith("reading")) shares.push(doing.share);
   });
-  const { file, boat: ofDemo } = boat.demo();
-  await boat.bench.openDemo([file], ofDemo);
+  await boat.bench.openDemo(boat.demo);
   const { answered: found2, trouble } = boat.bench.state;
   if (!found2) throw new Error(trouble);
   answered = found2;

@@ -407,7 +407,8 @@ describe("what is kept from visit to visit", () => {
       choicesOn(() => place),
     );
     expect(bench.state.boat).toEqual(own);
-    void bench.openDemo([good], { ...UNKNOWN_BOAT, name: "Demo" });
+    void bench.openDemo(() => Promise.resolve({ file: good, boat: { ...UNKNOWN_BOAT, name: "Demo" } }));
+    await settled();
     pending.at(-1)!.end();
     await settled();
     pending.at(-1)!.end();

@@ -17,6 +17,12 @@ export interface Doing {
   readonly share: number;
 }
 
+/** The recording that comes with the page, and the boat that it is of. */
+export interface Demo {
+  readonly file: File;
+  readonly boat: Boat;
+}
+
 /** Legs and turns, by their numbers and places in the sailing. */
 export interface LeftOut {
   readonly legs: readonly number[];
@@ -101,8 +107,11 @@ export class Bench {
   }
 
   /** The same with a recording that brings its boat along; one's own boat is back with one's own logs. */
-  openDemo(files: readonly File[], boat: Boat): Promise<void> {
-    return this.readAndAnswer(files, boat, true);
+  openDemo(demo: () => Promise<Demo>): Promise<void> {
+    return this.attempt(async (run) => {
+      const { file, boat } = await demo();
+      return this.readAnswer([file], boat, true, run);
+    });
   }
 
   /** Another boat: answers for her, and reads again where that is needed. Never rejects. */
@@ -151,15 +160,19 @@ export class Bench {
   }
 
   private readAndAnswer(files: readonly File[], boat: Boat, isDemo: boolean): Promise<void> {
-    return this.attempt(
-      async (run) => {
-        const summary = await this.workshop.read({ kind: "read", files, boat }, run);
-        const leftOut = this.choices.leftOut(summary) ?? NOTHING_LEFT_OUT;
-        const answered = await this.answer({ files, summary }, boat, leftOut, run);
-        return { boat, isDemo, leftOut, answered };
-      },
-      { files, isDemo },
-    );
+    return this.attempt((run) => this.readAnswer(files, boat, isDemo, run), { files, isDemo });
+  }
+
+  private async readAnswer(
+    files: readonly File[],
+    boat: Boat,
+    isDemo: boolean,
+    run: JobRun,
+  ): Promise<Partial<BenchState>> {
+    const summary = await this.workshop.read({ kind: "read", files, boat }, run);
+    const leftOut = this.choices.leftOut(summary) ?? NOTHING_LEFT_OUT;
+    const answered = await this.answer({ files, summary }, boat, leftOut, run);
+    return { boat, isDemo, leftOut, answered };
   }
 
   private answerAnew(logs: ReadLogs): Promise<void> {

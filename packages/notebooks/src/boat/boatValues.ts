@@ -95,11 +95,14 @@ export function boatOfForm(
   }
 }
 
+/** Left empty, it is what another field says. */
+const AS_MASTHEAD = "wind_sensor_height_m";
+
 const DEFAULTS: Json = { ...boatInFile(UNKNOWN_BOAT) };
 
 /** What a field that is left empty stands for, as far as it can be written in a word. Never throws. */
 export const defaultOf = (path: string): string => {
-  const value = valueAt(DEFAULTS, path);
+  const value = path === AS_MASTHEAD ? undefined : valueAt(DEFAULTS, path);
   return typeof value === "number" ? String(value) : "";
 };
 
@@ -117,7 +120,7 @@ function shownText(path: string, boat: Boat, file: Json): string {
   if (path === ACTIVE) return howActive(boat);
   if (path.startsWith(`${ACTIVE}.`) && howActive(boat) !== GIVEN) return "";
   const value = valueAt(file, path);
-  const empty = path === "wind_sensor_height_m" ? boat.mastHeight : valueAt(DEFAULTS, path);
+  const empty = path === AS_MASTHEAD ? boat.mastHeight : valueAt(DEFAULTS, path);
   return value === undefined || value === empty || value === false ? "" : String(value);
 }
 

@@ -1,16 +1,16 @@
 import type { Page, Undraw, View } from "../contract.ts";
 import { element } from "../inputs/labelled.ts";
-import type { Bench } from "./bench.ts";
+import type { Bench, Demo } from "./bench.ts";
 import { boatForm } from "./boatForm.ts";
 import { downloads } from "./downloads.ts";
-import { type Demo, opening } from "./opening.ts";
+import { opening } from "./opening.ts";
 import type { Part } from "./part.ts";
 import { progress } from "./progress.ts";
 import { advicePart, answerPart, cautionsPart, logPart, picturePart } from "./results.ts";
 import { STYLE } from "./style.ts";
 import { timeline } from "./timeline.ts";
 
-const parts = (bench: Bench, page: Page, demo: () => Demo): readonly Part[] => [
+const parts = (bench: Bench, page: Page, demo: () => Promise<Demo>): readonly Part[] => [
   opening(bench, demo),
   boatForm(bench),
   progress(bench),
@@ -24,7 +24,7 @@ const parts = (bench: Bench, page: Page, demo: () => Demo): readonly Part[] => [
 ];
 
 /** Draws the bench, and keeps it up to date until it is undrawn. */
-function drawBench(place: HTMLElement, page: Page, bench: Bench, demo: () => Demo): Undraw {
+function drawBench(place: HTMLElement, page: Page, bench: Bench, demo: () => Promise<Demo>): Undraw {
   const all = parts(bench, page, demo);
   const style = element("style", {}, STYLE);
   place.classList.add("bench");
@@ -43,6 +43,6 @@ function drawBench(place: HTMLElement, page: Page, bench: Bench, demo: () => Dem
 }
 
 /** The bench on the page. */
-export const boatView = (bench: Bench, demo: () => Demo): View => ({
+export const boatView = (bench: Bench, demo: () => Promise<Demo>): View => ({
   draw: (place, page) => drawBench(place, page, bench, demo),
 });

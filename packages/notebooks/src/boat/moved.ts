@@ -33,6 +33,12 @@ function movedTable(answer: Answer, whole: Answer | undefined): Markup {
 
 const isWhole = ({ leftOut: { legs, turns } }: Answered): boolean => legs.length + turns.length === 0;
 
+/** The direction between tacks as it stands now, in a line. Never throws. */
+export const nowWords = ({ calibrated: { answer } }: Answered): string =>
+  answer.after
+    ? unbroken(`The wind across tacks after correction: ${agreementText(answer.after[0])}.`)
+    : "No correction could be found.";
+
 /** How leaving out has moved the answer; nothing where nothing is left out. */
 export function movedPart(): Part {
   const place = element("div", { hidden: true });

@@ -1,13 +1,6 @@
-import type { Boat } from "@bothtacks/core";
 import { element } from "../inputs/labelled.ts";
-import type { Bench } from "./bench.ts";
+import type { Bench, Demo } from "./bench.ts";
 import type { Part } from "./part.ts";
-
-/** The recording that comes with the page. */
-export interface Demo {
-  readonly file: File;
-  readonly boat: Boat;
-}
 
 /** Files in the order of their names, as days have them; a browser hands them over in any. */
 const inOrder = (files: Iterable<File>): readonly File[] =>
@@ -30,7 +23,7 @@ function takesDrops(box: HTMLElement, take: (files: readonly File[]) => void): v
 }
 
 /** Where a log is taken: one's own, dropped or chosen, or the one that comes with the page. */
-export function opening(bench: Bench, demo: () => Demo): Part {
+export function opening(bench: Bench, demo: () => Promise<Demo>): Part {
   const take = (files: readonly File[]): void => {
     if (files.length > 0) void bench.open(inOrder(files));
   };
@@ -45,10 +38,7 @@ export function opening(bench: Bench, demo: () => Demo): Part {
   const choose = element("button", { type: "button", class: "main" }, "Choose log files");
   choose.addEventListener("click", () => chooser.click());
   const tryDemo = element("button", { type: "button" }, "Use the demo recording");
-  tryDemo.addEventListener("click", () => {
-    const { file, boat } = demo();
-    void bench.openDemo([file], boat);
-  });
+  tryDemo.addEventListener("click", () => void bench.openDemo(demo));
   const box = element(
     "div",
     { class: "drop opening" },

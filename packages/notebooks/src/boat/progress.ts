@@ -9,6 +9,13 @@ function saidOf({ doing, answered }: BenchState): string {
   return answered ? `The answer is there. ${conclusion(answered.calibrated.answer)}` : "";
 }
 
+/** What went wrong, and what stands in spite of it. */
+function troubleOf({ trouble, answered }: BenchState): string {
+  if (trouble === undefined) return "";
+  const sentence = trouble.endsWith(".") ? trouble : `${trouble}.`;
+  return answered ? `${sentence} The answer below is the earlier one.` : sentence;
+}
+
 /** How far the work is, a way to call it off, and what went wrong. */
 export function progress(bench: Bench): Part {
   const bar = element("progress", { max: 1, "aria-label": "Share done" });
@@ -37,8 +44,7 @@ export function progress(bench: Bench): Part {
         const percent = Number.isNaN(share) ? "" : `, ${Math.round(100 * share)} %`;
         what.textContent = `${capital(state.doing.what)}${percent}`;
       }
-      const stands = state.answered ? " The answer below is the earlier one." : "";
-      const words = state.trouble === undefined ? "" : `${state.trouble}${stands}`;
+      const words = troubleOf(state);
       trouble.hidden = words === "";
       if (trouble.textContent !== words) trouble.replaceChildren(element("p", {}, words));
       outOfDate.hidden = !isOutOfDate(state);

@@ -1,4 +1,4 @@
-import type { Calibrated } from "@bothtacks/core";
+import { type Calibrated, WITHOUT_NAME } from "@bothtacks/core";
 import {
   agreementCards,
   CAUTIONS,
@@ -41,7 +41,7 @@ const contents = ({ tables }: Calibrated): Markup =>
   html`<nav class="contents" aria-label="Parts of the answer"><ul>${CONTENTS.filter(([, , ofSolved]) => tables || !ofSolved).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 
 const heads = ({ calibrated: { answer, boat } }: Answered): Markup =>
-  html`<h2 id="answer" tabindex="-1">The answer for ${boat.name}</h2><p class="conclusion">${unbroken(conclusion(answer))}</p>`;
+  html`<h2 id="answer">The answer${boat.name === WITHOUT_NAME ? "" : ` for ${boat.name}`}</h2><p class="conclusion">${unbroken(conclusion(answer))}</p>`;
 
 /** What was found, in short, and the three agreements. */
 export function answerPart(): Part {

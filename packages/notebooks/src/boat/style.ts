@@ -33,7 +33,7 @@ export const STYLE = `
 .conclusion { font-size: 1.25rem; line-height: 1.45; max-width: 44rem; }
 .bench .progress:has(.doing:not([hidden])) { position: sticky; top: 0; z-index: 2; background: var(--paper); border-bottom: 1px solid var(--line); }
 .legs-line { display: flex; flex-wrap: wrap; align-items: stretch; gap: 0.9rem 0; margin: 1rem 0 0.5rem; }
-.legs-line button { position: relative; height: 4.6rem; min-height: 0; padding: 0; border: 0; background: none; border-radius: 0.2rem; }
+.legs-line button { scroll-margin-block: 6rem; position: relative; height: 4.6rem; min-height: 0; padding: 0; border: 0; background: none; border-radius: 0.2rem; }
 .legs-line .leg { width: max(2.8rem, calc(var(--minutes) * 0.75rem)); }
 .legs-line .turn { width: 1.75rem; }
 .legs-line .leg .mark { position: absolute; inset-inline: 0; height: 1.65rem; display: grid; place-content: center; grid-auto-flow: column; align-items: center;
@@ -52,7 +52,8 @@ export const STYLE = `
 .legs-line .turn.left-out .mark { opacity: 0.35; }
 .legs-line .turn.left-out::after { content: "✕"; position: absolute; inset: 0 0 1.1rem; display: grid; place-content: center; font-weight: 700; }
 .legs-line .day { align-self: center; font-size: 0.85rem; font-weight: 600; padding: 0 0.6rem 1.1rem 0.2rem; font-variant-numeric: tabular-nums; white-space: nowrap; }
-.told { min-height: 3.2em; margin: 0.4rem 0; font-variant-numeric: tabular-nums; }
+.told { position: sticky; bottom: 0; z-index: 1; min-height: 4.9em; margin: 0.4rem 0; padding: 0.4rem 0; background: var(--paper); border-top: 1px solid var(--line); font-variant-numeric: tabular-nums; }
+.told p { margin: 0; max-width: none; }
 .key { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.3rem; padding: 0; margin: 0.8rem 0 0; }
 .key li { margin: 0; display: inline-flex; align-items: center; }
 .sample { display: inline-block; margin-right: 0.5em; }
@@ -62,6 +63,7 @@ export const STYLE = `
 .files { list-style: none; padding: 0; }
 .files li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.3rem 1rem; margin: 0.6rem 0; }
 @media print {
-  .opening, .boat-form, .contents, .progress, .take-along, .legs-line, .told, .bench .doors, .key, #legs, #legs + p { display: none !important; }
-  }
+  .opening, .boat-form, .contents, .progress, .take-along, .timeline { display: none !important; }
+  .cell > .shown.bench { break-inside: auto; }
+}
 `;

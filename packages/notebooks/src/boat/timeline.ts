@@ -2,7 +2,7 @@ import { timeOfDay } from "@bothtacks/core/page";
 import { element } from "../inputs/labelled.ts";
 import type { Bench, BenchState } from "./bench.ts";
 import { type Item, itemsOf, itemWords, leftOutCount } from "./legsAndTurns.ts";
-import { movedPart } from "./moved.ts";
+import { movedPart, nowWords } from "./moved.ts";
 import { type Part, whenChanged } from "./part.ts";
 
 /** Keys that lead along the line, and where to. */
@@ -105,6 +105,8 @@ class Line {
   }
 }
 
+const HINT = "A block or a line tells here what it is.";
+
 const EXPLANATION =
   "Each block is a steady leg, each line between them a turn. Press one to leave it out, for instance a leg with the engine running or a tack in which the wind shifted; press it again to put it back. The answer follows. With the keyboard: Tab leads here, the arrow keys along the line, the space bar presses.";
 
@@ -129,7 +131,8 @@ const key = (): HTMLElement =>
 
 /** Legs and turns, each of which can be left out and put back. */
 export function timeline(bench: Bench): Part {
-  const told = element("p", { class: "told" });
+  const told = element("p");
+  const now = element("p", { class: "quiet" });
   const line = new Line(bench, (words) => {
     told.textContent = words;
   });
@@ -139,21 +142,21 @@ export function timeline(bench: Bench): Part {
   const moved = movedPart();
   const section = element(
     "section",
-    { hidden: true },
+    { hidden: true, class: "timeline" },
     element("h2", { id: "legs" }, "Legs and turns"),
     element("p", {}, EXPLANATION),
+    key(),
     line.element,
-    told,
+    element("div", { class: "told" }, told, now),
     element("p", { class: "doors" }, count, putBack),
     moved.element,
-    key(),
   );
   const fill = whenChanged(
     ({ answered }) => answered?.summary,
     (summary) => {
       section.hidden = summary === undefined;
       line.fill(summary ? itemsOf(summary) : []);
-      told.textContent = "";
+      told.textContent = HINT;
     },
   );
   return {
@@ -162,6 +165,7 @@ export function timeline(bench: Bench): Part {
       fill(state);
       line.update(state);
       moved.update(state);
+      now.textContent = state.doing ? "…" : state.answered ? nowWords(state.answered) : "";
       count.textContent = leftOutCount(state.leftOut);
       putBack.disabled = state.leftOut.legs.length + state.leftOut.turns.length === 0;
     },

@@ -1,18 +1,17 @@
 import type { View } from "../contract.ts";
-import { Bench } from "./bench.ts";
+import { Bench, type Demo } from "./bench.ts";
 import BoatWorker from "./boat.worker.ts?worker&inline";
 import { boatView } from "./boatView.ts";
 import { choicesOn } from "./choices.ts";
 import { demo } from "./demo.ts";
 import { inWorker } from "./inWorker.ts";
-import type { Demo } from "./opening.ts";
 import { inThisThread } from "./workshop.ts";
 
 /** The bench as a cell has it: what it does, and how it is drawn. */
 export interface YourBoat extends View {
   readonly bench: Bench;
   /** The recording that comes with it. */
-  readonly demo: () => Demo;
+  readonly demo: () => Promise<Demo>;
 }
 
 /**

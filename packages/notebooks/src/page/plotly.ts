@@ -50,7 +50,13 @@ export async function plotlySource(): Promise<string> {
   return globalThis.plotlyText;
 }
 
+/** When what stands on the page has been painted. */
+const painted = (): Promise<void> =>
+  new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+
+/** Plotly takes its time to start, and nothing is painted meanwhile: so the words around a figure come first. */
 async function started(): Promise<Plotly> {
+  await painted();
   const element = document.createElement("script");
   element.textContent = await plotlySource();
   document.head.append(element);
