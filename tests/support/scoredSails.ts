@@ -158,6 +158,8 @@ export interface ScoredOptions {
   readonly days?: readonly Outing[];
 }
 
+const A_WEEK = 7 * 24 * 3600;
+
 /**
  * Draws a boat with her faults (or with none), fits her on one day or several, each in a wind of its own, and scores her on another day's
  * racing in another wind.
@@ -170,9 +172,10 @@ export function scoredBoat(
   const scenario = drawScenario(seed, { faults, outing: first });
   const sailed = [
     scenario,
-    ...others.map((outing, day) =>
-      anotherDay(scenario, seed + 2_000_000 + 1_000_000 * day, { faults, outing }),
-    ),
+    ...others.map((outing, day) => ({
+      ...anotherDay(scenario, seed + 2_000_000 + 1_000_000 * day, { faults, outing }),
+      start: scenario.start + A_WEEK * (day + 1),
+    })),
   ];
   const rows = rowsOfDays(sailed.map((day) => seenSail(day).sailing.rows));
   const fit = requireSolved(fitBoat(rows, AS_SAILED));
