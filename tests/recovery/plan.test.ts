@@ -11,7 +11,7 @@ describe("a plan that is followed", () => {
   let boat: PlannedBoat;
   beforeAll(() => {
     boat = plannedBoat(83005, 30, 3600);
-  }, 240_000);
+  }, 300_000);
 
   const sds = () => {
     const at = worstParameter(boat);

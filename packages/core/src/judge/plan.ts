@@ -50,17 +50,14 @@ export interface Plan {
 const USUAL_WIND = metresPerSecond(12);
 const ANY_DIRECTION: readonly Radians[] = [20, 110, 200, 290].map((direction) => radians(direction));
 
-/** Large enough that the worst decides, small enough that the others count too. */
-const POWER_OF_NORM = 12;
+/** Large enough that the worst weigh most, small enough that the others count too. */
+const POWER_OF_NORM = 4;
 
 /** A parameter can be learnt where one exercise alone, all the time, would leave less than half of its variance. */
 const LEARNABLE = Math.SQRT1_2;
 
-/** What matters of the wind itself weighs this much beside the parameters' own intervals. */
-const ALONG = 0.5;
-
 /** The worst of the parameters counts so many times. */
-const WORST_FIRST = 2;
+const WORST_FIRST = 2.5;
 
 /** Rounds in which exercises are exchanged; more are not needed to come to rest. */
 const MOST_ROUNDS = 6;
@@ -131,9 +128,7 @@ class Planner {
   /** M84. How much is left to learn: the norm of all that matters, the worst weighing most. */
   left(exercises: readonly Exercise[]): number {
     const covariance = this.covariance(exercises);
-    const measured = this.#measures.map(
-      (measure) => (ALONG * measureSd(measure, covariance)) / measure.matters,
-    );
+    const measured = this.#measures.map((measure) => measureSd(measure, covariance) / measure.matters);
     const worst = worstOf(this.#learnable, this.#doubts);
     const single = this.#learnable.map(
       (index) => (index === worst ? WORST_FIRST : 1) * this.#doubts[index]! * this.#kept(index, covariance),
