@@ -17,5 +17,6 @@ export * from "./inputs/numberBox.ts";
 export * from "./inputs/numberInAddress.ts";
 export * from "./inputs/pictureInput.ts";
 export * from "./inputs/slider.ts";
+export * from "./inputs/textArea.ts";
 export * from "./inputs/textBox.ts";
 export { mustHold } from "./mustHold.ts";

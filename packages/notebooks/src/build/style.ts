@@ -7,7 +7,8 @@ const INPUTS = `
 .cell:has(> .input) { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 0.6rem 2rem; }
 .cell > .shown:not(.input) { grid-column: 1 / -1; min-width: 0; }
 .labelled { display: grid; grid-template-columns: 1fr auto; align-items: baseline; gap: 0 0.75rem; min-height: 3.1rem; }
-.labelled > input { grid-column: 1 / -1; width: 100%; }
+.labelled > input, .labelled > textarea { grid-column: 1 / -1; width: 100%; }
+textarea { font-family: ui-monospace, "Cascadia Mono", "DejaVu Sans Mono", Menlo, monospace; font-size: 0.92em; resize: vertical; }
 .labelled > output { grid-row: 1; grid-column: 2; font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
 input, select, button, textarea { font: inherit; color: inherit; }
 input[type="range"], input[type="checkbox"], input[type="radio"] { accent-color: var(--accent); }
