@@ -1,4 +1,6 @@
+import type { Seconds } from "../units.ts";
 import { type CandidateLeg, meanAwaOfRows } from "./candidates.ts";
+import { type HeadingJump, thrownCompass } from "./headingJumps.ts";
 import type { Leg, LegRow, RowKind, Tack, Turn } from "./legRow.ts";
 import { kindsOfLegs, showsEngine } from "./motoring.ts";
 import type { WatchedStays } from "./staysWatch.ts";
@@ -15,6 +17,10 @@ export interface SailingPart {
   readonly seconds: number;
   /** Values that stayed. */
   readonly watched: WatchedStays;
+  /** Jumps of the heading that no boat makes, and where the recording begins and ends, s since 1970. */
+  readonly jumps: readonly HeadingJump[];
+  readonly start: Seconds;
+  readonly end: Seconds;
 }
 
 /** The sailing of a recording, or of several. */
@@ -52,9 +58,11 @@ export function mergedSailing(parts: readonly SailingPart[]): Sailing {
     rows.push(...kept.map((row) => ({ leg: leg.number, kind, tack: tackOf(row.mean.awa), ...row })));
   });
   const sailing: Sailing = { legs, turns, rows, seconds: secondsOf(rows, parts), troubles: [] };
-  const strays = rows.flatMap((row) => row.strays ?? []);
+  const thrown = parts.map((part) => thrownCompass(part.jumps, part.start, part.end));
+  const strays = [...rows.flatMap((row) => row.strays ?? []), ...thrown.flatMap((one) => one.strays)];
   return sailingWithout(sailing, [
     ...frozenSensors(parts.map(({ watched }) => watched)),
+    ...thrown.flatMap((one) => one.troubles),
     ...spikesOf(strays),
   ]);
 }

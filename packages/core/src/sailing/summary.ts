@@ -1,5 +1,6 @@
 import type { Seconds } from "../units.ts";
 import type { CandidateLeg, RowLengths } from "./candidates.ts";
+import { HeadingJumps } from "./headingJumps.ts";
 import type { Turn } from "./legRow.ts";
 import { Passage } from "./passage.ts";
 import { mergedSailing, type Sailing, type SailingPart } from "./sailing.ts";
@@ -24,6 +25,9 @@ export class SailingSummary {
   readonly #legs: CandidateLeg[] = [];
   readonly #turns: Turn[] = [];
   readonly #watch = new StaysWatch();
+  readonly #jumps = new HeadingJumps();
+  #start: Seconds = Number.NaN;
+  #end: Seconds = Number.NaN;
   #passage: Passage | undefined;
   #seconds = 0;
   readonly #values = new Float64Array(TRANSFORMED.length);
@@ -46,7 +50,11 @@ export class SailingSummary {
       if (this.#passage !== undefined && !this.#passage.follows(second)) this.#endPassage();
       this.#passage ??= new Passage(this.#lengths, this.#legs, this.#turns);
       this.#seconds += 1;
-      this.#watch.push(second, (channel) => block.columns[channel][index]!);
+      const asLogged = (channel: Channel): number => block.columns[channel][index]!;
+      this.#watch.push(second, asLogged);
+      this.#jumps.push(second, asLogged);
+      if (Number.isNaN(this.#start)) this.#start = second;
+      this.#end = second + 1;
       this.#passage.push(second, this.#reader(block, index), block.headingIsTrue);
     }
   }
@@ -59,6 +67,9 @@ export class SailingSummary {
       turns: this.#turns,
       seconds: this.#seconds,
       watched: this.#watch.finish(),
+      jumps: this.#jumps.finish(),
+      start: this.#start,
+      end: this.#end,
     };
   }
 
