@@ -116,6 +116,15 @@ export * from "./fit/robustWeights.ts";
 export * from "./fit/stateSpace.ts";
 export { BOAT_PRIORS, type Prior } from "./fit/priors.ts";
 export {
+  circleDeviationAt,
+  type DeviationCircleOptions,
+  type DeviationTerm,
+  fitDeviation,
+  type SeenDeviation,
+  type SolvedCircle,
+  type UnsolvedCircle,
+} from "./fit/deviationCircle.ts";
+export {
   currentOfRuns,
   logOfRuns,
   type MeasuredRun,
