@@ -61,8 +61,8 @@ describe("a step against the other sensors", () => {
     expect(cured.rows.length).toBeGreaterThan(100);
   });
 
-  it("of a heel sensor knocked early leaves what came after, told by what was before", () => {
-    const { troubles } = found(8105, {
+  it("of a heel sensor knocked early is told by what was before, and set right there", () => {
+    const { troubles, cured, seen } = found(8105, {
       kind: "turned",
       sensor: "heel",
       angle: radians(-6),
@@ -73,6 +73,10 @@ describe("a step against the other sensors", () => {
     expect(Math.abs(troubles[0]!.size - radians(6))).toBeLessThan(radians(2));
     expect(troubles[0]!.start).toBeLessThan(400);
     expect(Math.abs(troubles[0]!.end - 3600)).toBeLessThan(900);
+    expect(troubles[0]!.remedy).toBe("set right");
+    const row = cured.rows.find(({ start }) => start > seen.sail.scenario.start + 2000)!;
+    const before = seen.sailing.rows.find(({ start }) => start === row.start)!;
+    expect(before.mean.heel - row.mean.heel).toBeCloseTo(troubles[0]!.size, 12);
   });
 });
 

@@ -57,6 +57,16 @@ describe("the words for a trouble", () => {
     );
   });
 
+  it("of a heel sensor that is set right", () => {
+    const knocked = trouble({ kind: "turned", channel: "heel", size: radians(5), remedy: "set right" });
+    expect(said(knocked)[0]).toMatch(
+      /5\.0° further to starboard from .*: those readings are set right by that\.$/,
+    );
+    expect(said({ ...knocked, end: NOON + 10800 })[0]).toMatch(
+      /its readings from then on are set right by that/,
+    );
+  });
+
   it("of a vane, by the side that it reads to", () => {
     expect(said(trouble({ kind: "turned", size: radians(7) }))[0]).toMatch(/7\.0° further to starboard/);
     expect(said(trouble({ kind: "turned", size: radians(-7) }))[0]).toMatch(/7\.0° further to port/);

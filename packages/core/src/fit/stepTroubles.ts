@@ -1,6 +1,6 @@
 import type { LegRow } from "../sailing/legRow.ts";
 import type { Sailing } from "../sailing/sailing.ts";
-import type { Trouble, WatchedChannel } from "../sailing/trouble.ts";
+import type { Remedy, Trouble, WatchedChannel } from "../sailing/trouble.ts";
 import { sailingWithout } from "../sailing/troubleCure.ts";
 import type { Seconds } from "../units.ts";
 import { fouledScan, thrownScan } from "./troubleMotion.ts";
@@ -13,6 +13,8 @@ interface Question {
   readonly kind: "fouled" | "turned";
   readonly channel: WatchedChannel;
   readonly scan: (rows: readonly LegRow[], sailing: Sailing) => Scan;
+  /** Rows are left out unless told; a heel sensor's amount is known well enough to set its readings right. */
+  readonly remedy?: Remedy;
   /** Well above the highest of some hundred healthy simulated sails, all stretches of rows looked at (M94). */
   readonly believed: number;
 }
@@ -20,7 +22,7 @@ interface Question {
 const QUESTIONS: readonly Question[] = [
   { kind: "fouled", channel: "stw", scan: fouledScan, believed: 70 },
   { kind: "turned", channel: "heading", scan: thrownScan, believed: 110 },
-  { kind: "turned", channel: "heel", scan: heelScan, believed: 55 },
+  { kind: "turned", channel: "heel", scan: heelScan, remedy: "set right", believed: 55 },
   { kind: "turned", channel: "awa", scan: vaneScan, believed: 10 },
 ];
 
@@ -75,19 +77,24 @@ const lengthOf = (stretches: readonly Stretch[]): number =>
   stretches.reduce((sum, { first, end }) => sum + end - first, 0);
 
 /** What is to be left out: the stretch, or, of a sensor that was turned, the rest if that is shorter. */
-function shorterSide(scan: Scan, kind: Question["kind"], step: ScannedStep): readonly Stretch[] {
+function shorterSide(scan: Scan, { kind, remedy }: Question, step: ScannedStep): readonly Stretch[] {
   const rows = scan.series[0]!.times.length;
   const { first, end, size } = step;
-  const inside = [widened(scan, step)];
+  const whole = (stretch: Stretch): Stretch => (remedy === "set right" ? stretch : widened(scan, stretch));
+  const inside = [whole(step)];
   if (kind === "fouled") return inside;
   const outside = [
     { first: 0, end: first, size: -size },
     { first: end, end: rows, size: -size },
-  ].flatMap((side) => (side.end > side.first ? [widened(scan, side)] : []));
+  ].flatMap((side) => (side.end > side.first ? [whole(side)] : []));
   return lengthOf(inside) <= lengthOf(outside) ? inside : outside;
 }
 
-const troubleOf = ({ kind, channel }: Question, rows: readonly LegRow[], stretch: Stretch): Trouble => {
+const troubleOf = (
+  { kind, channel, remedy = "rows left out" }: Question,
+  rows: readonly LegRow[],
+  stretch: Stretch,
+): Trouble => {
   const { first, end, size } = stretch;
   return {
     kind,
@@ -95,7 +102,7 @@ const troubleOf = ({ kind, channel }: Question, rows: readonly LegRow[], stretch
     start: rows[first]!.start - (first > 0 ? MARGIN : 0),
     end: endOf(rows[end - 1]!) + (end < rows.length ? MARGIN : 0),
     size: kind === "fouled" ? 1 / (1 + size) : size,
-    remedy: "rows left out",
+    remedy,
   };
 };
 
@@ -145,9 +152,7 @@ function foremost(rows: readonly LegRow[], sailing: Sailing): readonly Trouble[]
   return found
     .slice(0, 1)
     .flatMap(({ question, scan, step }) =>
-      shorterSide(scan, question.kind, step).map((stretch) =>
-        troubleOf(question, rows, widened(scan, stretch)),
-      ),
+      shorterSide(scan, question, step).map((stretch) => troubleOf(question, rows, stretch)),
     );
 }
 

@@ -48,6 +48,7 @@ function remedyWords({ remedy, channel }: Trouble): string {
     return `that is most of the recording, so ${SENSOR[channel]} is left out altogether`;
   if (remedy === "nothing left out")
     return "there is hardly anything else, so the corrections count for the mean of the two; silence one of them and sail again";
+  if (remedy === "set right") return "those readings are set right by that";
   return remedy === "seconds left out" ? "those seconds are left out" : "those minutes are left out";
 }
 
@@ -70,14 +71,20 @@ function otherwise({ channel, size }: Trouble): string {
   return `${amount} further to ${size > 0 ? "starboard" : "port"}`;
 }
 
+/** What became of a side: "what was sailed from then on is left out". */
+const sideWords = ({ remedy }: Trouble, when: string): string =>
+  remedy === "set right"
+    ? `its readings ${when} are set right by that`
+    : `what was sailed ${when} is left out`;
+
 function turnedWords(sailed: Troubled, trouble: Trouble): string {
   const sensor = SENSOR[trouble.channel];
   const likely = LIKELY[trouble.channel] ?? "as after a knock";
   const counts = `the corrections count for ${sensor} as it was`;
   if (isToEnd(sailed, trouble))
-    return `From ${when(sailed, trouble.start)} on ${sensor} read ${otherwise(trouble)} than before, ${likely}: what was sailed from then on is left out, and ${counts} before. Look after it, and sail again.`;
+    return `From ${when(sailed, trouble.start)} on ${sensor} read ${otherwise(trouble)} than before, ${likely}: ${sideWords(trouble, "from then on")}, and ${counts} before. Look after it, and sail again.`;
   if (isFromStart(sailed, trouble))
-    return `Up to ${when(sailed, trouble.end)} ${sensor} read ${otherwise(trouble)} than afterwards, ${likely}: what was sailed up to then is left out, and ${counts} afterwards.`;
+    return `Up to ${when(sailed, trouble.end)} ${sensor} read ${otherwise(trouble)} than afterwards, ${likely}: ${sideWords(trouble, "up to then")}, and ${counts} afterwards.`;
   return `${capital(sensor)} read ${otherwise(trouble)} ${span(sailed, trouble)} than in the rest of the recording, ${likely}: ${remedyWords(trouble)}.`;
 }
 

@@ -7,8 +7,13 @@ export type WatchedChannel = (typeof WATCHED)[number];
 /** Frozen: one value stayed. Stopped: a wheel showed 0 under way. Fouled: a wheel showed too little. Turned: a step, and back or not. Mixed: two talked under one name. */
 export type TroubleKind = "frozen" | "stopped" | "fouled" | "turned" | "spikes" | "mixed";
 
-/** What became of what a trouble touched: the rows, the channel all over the recording, or the seconds were left out. */
-export type Remedy = "rows left out" | "channel left out" | "seconds left out" | "nothing left out";
+/** What became of what a trouble touched: the rows, the channel all over the recording, or the seconds were left out; or its size was taken off the readings. */
+export type Remedy =
+  | "rows left out"
+  | "channel left out"
+  | "seconds left out"
+  | "set right"
+  | "nothing left out";
 
 /** A sensor's trouble, from when to when, and what was done. Plain values. */
 export interface Trouble {

@@ -26,6 +26,12 @@ function withoutChannel(row: LegRow, channel: WatchedChannel): LegRow {
   return { ...row, mean: { ...row.mean, [channel]: Number.NaN }, covariance };
 }
 
+/** A row that lies within a trouble with its size taken off; undefined where only a part of the row does. */
+function setRight(row: LegRow, { channel, start, end, size }: Trouble): LegRow | undefined {
+  if (row.start < start || row.start + row.duration > end) return undefined;
+  return { ...row, mean: { ...row.mean, [channel]: row.mean[channel] - size } };
+}
+
 /** Wind that comes from two sensors most of the time cannot be left out: it is told, and the mean of the two is used. */
 const isBeyondCure = (rows: readonly LegRow[], { kind, channel, start, end }: Trouble): boolean =>
   kind === "mixed" &&
@@ -61,7 +67,8 @@ function secondsOf({ seconds }: Sailing, rows: readonly LegRow[]): Sailing["seco
 
 /**
  * M93. A sailing without what its sensors' troubles touched: rows that overlap a trouble are left out; where that would be more
- * than half of the rows of a channel that can be done without, the channel is left out of all rows instead.
+ * than half of the rows of a channel that can be done without, the channel is left out of all rows instead. Where a trouble is
+ * to be set right, rows within it have its size taken off, and rows on its edges are left out.
  *
  * @param troubles of rows; those whose seconds are left out already change nothing
  * @returns the very same sailing where nothing was found; else with the troubles listed. Never throws.
@@ -75,8 +82,13 @@ export function sailingWithout(sailing: Sailing, troubles: readonly Trouble[]): 
   const without = hopeless(sailing.rows, ofRows);
   const isHopeless = ({ channel }: Trouble): boolean => without.includes(channel);
   const cutting = ofRows.filter((trouble) => !isHopeless(trouble));
+  const shifted = found.filter(({ remedy }) => remedy === "set right");
   const kept = sailing.rows
     .filter((row) => !touchedBy(cutting, row))
+    .flatMap((row) => {
+      const own = shifted.find((trouble) => touches(trouble)(row));
+      return own === undefined ? [row] : (setRight(row, own) ?? []);
+    })
     .map((row) => without.reduce(withoutChannel, row));
   const listed = found.map((trouble) =>
     ofRows.includes(trouble) && isHopeless(trouble) ? treatedBy(trouble, "channel left out") : trouble,
