@@ -1,5 +1,5 @@
 import type { RecordingChannels } from "./fitContext.ts";
-import type { ImpliedStates } from "./impliedState.ts";
+import { type ImpliedStates, impliedStates } from "./impliedState.ts";
 import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
 import { priorMeans, priorSds } from "./priors.ts";
 import { measuredStates, type RowEvidence, usualStates } from "./rowEvidence.ts";
@@ -27,8 +27,11 @@ export const measuredAt = (
 ): ImpliedStates => measuredStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector));
 
 /** States at what is usual for the rows (M48). Never throws. */
-export const usualAt = ({ evidence, heelSign, channels }: FitSetting, vector: Float64Array): ImpliedStates =>
-  usualStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector));
+const usualAt = (
+  { evidence, heelSign, channels }: FitSetting,
+  vector: Float64Array,
+  out: ImpliedStates,
+): ImpliedStates => usualStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector), out);
 
 /**
  * M54. The least squares of one round: series, then means that ought to vanish, then priors. Whitening is linear, so the Jacobian's
@@ -43,6 +46,9 @@ export class RoundProblem implements LeastSquaresProblem {
   readonly #scalars: readonly ScalarEvidence[];
   readonly #measured: ImpliedStates;
   readonly #usual: ImpliedStates;
+  /** Memory for states up and down of a point. */
+  readonly #up: ImpliedStates;
+  readonly #down: ImpliedStates;
   readonly #trial: Float64Array;
   readonly #means = priorMeans();
   readonly #sds = priorSds();
@@ -66,14 +72,16 @@ export class RoundProblem implements LeastSquaresProblem {
     this.#series = series;
     this.#scalars = scalars;
     this.#measured = measured;
-    this.#usual = usualAt(setting, vector);
+    this.#usual = usualAt(setting, vector, impliedStates(evidence.length));
+    this.#up = impliedStates(evidence.length);
+    this.#down = impliedStates(evidence.length);
     this.#trial = Float64Array.from(vector);
   }
 
   residuals(parameters: Float64Array, out: Float64Array): void {
     const { evidence, free } = this.#setting;
     this.#goTo(parameters);
-    const to = usualAt(this.#setting, this.#trial);
+    const to = usualAt(this.#setting, this.#trial, this.#up);
     const rows = evidence.length;
     this.#series.forEach((one, place) => {
       one.residuals(this.#usual, to, out.subarray(place * rows, (place + 1) * rows));
@@ -96,8 +104,8 @@ export class RoundProblem implements LeastSquaresProblem {
     out.fill(0);
     free.forEach((index, column) => {
       const sd = this.#sds[index]!;
-      const up = this.#shifted(parameters, index, column, STEP * sd);
-      const down = this.#shifted(parameters, index, column, -STEP * sd);
+      const up = this.#shifted(parameters, index, column, STEP * sd, this.#up);
+      const down = this.#shifted(parameters, index, column, -STEP * sd, this.#down);
       const width = 2 * STEP * sd;
       this.#series.forEach((one, place) => {
         one.slopes(down, up, width, blocks[place]!, column, columns);
@@ -119,9 +127,15 @@ export class RoundProblem implements LeastSquaresProblem {
     });
   }
 
-  #shifted(parameters: Float64Array, index: number, column: number, by: number): ImpliedStates {
+  #shifted(
+    parameters: Float64Array,
+    index: number,
+    column: number,
+    by: number,
+    out: ImpliedStates,
+  ): ImpliedStates {
     this.#goTo(parameters);
     this.#trial[index] = parameters[column]! + by;
-    return usualAt(this.#setting, this.#trial);
+    return usualAt(this.#setting, this.#trial, out);
   }
 }

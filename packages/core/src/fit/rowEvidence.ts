@@ -1,10 +1,16 @@
 import type { LegRow } from "../sailing/legRow.ts";
 import { unknownBoatReadings } from "../sensors/boatReadings.ts";
-import { type Circumstances, unknownBoatState } from "../sensors/boatState.ts";
+import { type Circumstances, underSail, unknownBoatState } from "../sensors/boatState.ts";
 import { exactLaws, type LawErrors } from "../sensors/lawErrors.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { RecordingChannels } from "./fitContext.ts";
-import { addImpliedState, circumstancesOf, type ImpliedStates, impliedStates } from "./impliedState.ts";
+import {
+  addImpliedState,
+  circumstancesOf,
+  IMPLIED_PLACES,
+  type ImpliedStates,
+  impliedStates,
+} from "./impliedState.ts";
 import { nominalStates } from "./nominalState.ts";
 import { spreadPoints } from "./spreadPoints.ts";
 
@@ -34,32 +40,29 @@ export function rowEvidence(rows: readonly LegRow[], channels: RecordingChannels
 
 const scratch = () => ({ readings: unknownBoatReadings(), state: unknownBoatState() });
 
-/** States averaged over the points that are asked for, each of the same weight. */
+/** Adds the states of one row's points, each of the same weight. */
+type Adds = (one: RowEvidence, add: (point: Float64Array, weight: number) => void) => void;
+
 function statesOf(
   evidence: readonly RowEvidence[],
-  pointsOf: (one: RowEvidence) => readonly Float64Array[],
   settings: SensorSettings,
   channels: RecordingChannels,
   laws: LawErrors,
+  states: ImpliedStates,
+  addsPoints: Adds,
 ): ImpliedStates {
-  const states = impliedStates(evidence.length);
+  for (const place of IMPLIED_PLACES) states[place].fill(0);
   const working = scratch();
-  evidence.forEach((one, index) => {
-    const points = pointsOf(one);
-    for (const point of points) {
-      addImpliedState(
-        point,
-        one.circumstances,
-        settings,
-        channels,
-        1 / points.length,
-        states,
-        index,
-        working,
-        laws,
-      );
-    }
-  });
+  let index = 0;
+  let circumstances = underSail;
+  const add = (point: Float64Array, weight: number): void => {
+    addImpliedState(point, circumstances, settings, channels, weight, states, index, working, laws);
+  };
+  for (; index < evidence.length; index++) {
+    const one = evidence[index]!;
+    circumstances = one.circumstances;
+    addsPoints(one, add);
+  }
   return states;
 }
 
@@ -69,12 +72,24 @@ export const measuredStates = (
   settings: SensorSettings,
   channels: RecordingChannels,
   laws: LawErrors = exactLaws,
-): ImpliedStates => statesOf(evidence, ({ points }) => points, settings, channels, laws);
+): ImpliedStates =>
+  statesOf(evidence, settings, channels, laws, impliedStates(evidence.length), ({ points }, add) => {
+    for (const point of points) add(point, 1 / points.length);
+  });
 
-/** The implied states at the rows' nominal values (M48, M50). Never throws. */
+/**
+ * The implied states at the rows' nominal values (M48, M50).
+ *
+ * @param out overwritten and returned: a fit asks for them thousands of times
+ * Never throws.
+ */
 export const usualStates = (
   evidence: readonly RowEvidence[],
   settings: SensorSettings,
   channels: RecordingChannels,
   laws: LawErrors = exactLaws,
-): ImpliedStates => statesOf(evidence, ({ nominal }) => [nominal], settings, channels, laws);
+  out: ImpliedStates = impliedStates(evidence.length),
+): ImpliedStates =>
+  statesOf(evidence, settings, channels, laws, out, ({ nominal }, add) => {
+    add(nominal, 1);
+  });

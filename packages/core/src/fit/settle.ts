@@ -11,6 +11,9 @@ import { WanderingSeries } from "./wanderingSeries.ts";
 const ROUNDS_OF_SCALES = 6;
 const MOST_ROUNDS = 40;
 
+/** Within a round the fit comes this near, in standard deviations: the next round moves it by more, or is the last. */
+const IN_A_ROUND = 1e-4;
+
 /** At rest: no parameter moved by more than this share of its standard deviation. */
 const AT_REST = 0.01;
 
@@ -55,7 +58,9 @@ export function settle(request: SettleRequest): Settled {
     const states = measuredAt(request, vector);
     const { scalars, symmetryLeftOut } = scalarEvidence(evidence, states, context, channels);
     for (const one of series) one.read(states, round <= ROUNDS_OF_SCALES);
-    const fit = leastSquares(new RoundProblem(request, vector, states, series, scalars));
+    const fit = leastSquares(new RoundProblem(request, vector, states, series, scalars), {
+      tolerance: IN_A_ROUND,
+    });
     if (fit.status !== "solved")
       return { atRest: false, failure: fit.reason, vector, covariance, objective, series, states, scalars };
     covariance = fit.covariance;
