@@ -73,20 +73,20 @@ const textOf = async (place: string, on: Page = page): Promise<string> =>
 
 const conclusion = (on: Page = page): Promise<string> => textOf(".conclusion", on);
 
-/** Drops a file on the page, as a hand would. */
-async function drop({ name, bytes }: NamedBytes, on: Page = page): Promise<void> {
+/** Drops a file on a place of the page, as a hand would. */
+async function drop({ name, bytes }: NamedBytes, on: Page = page, place = ".opening"): Promise<void> {
   const base64 = bytes.toString("base64");
   await on.evaluate(
-    ([called, content]) => {
+    ([called, content, where]) => {
       const dataTransfer = new DataTransfer();
       const binary = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
       dataTransfer.items.add(new File([binary], called));
       for (const kind of ["dragenter", "drop"])
         document
-          .querySelector(".opening")
+          .querySelector(where)
           ?.dispatchEvent(new DragEvent(kind, { dataTransfer, bubbles: true, cancelable: true }));
     },
-    [name, base64] as const,
+    [name, base64, place] as const,
   );
 }
 
@@ -290,15 +290,17 @@ describe("the boat form", () => {
 });
 
 describe("logs of one's own", () => {
-  it("a good one is dropped and answered; the same as gzip gives the same", async () => {
+  it("a good one is dropped and answered; the same as gzip, dropped beside the box, gives the same", async () => {
     await drop(goodLog());
     await rested();
     expect(await textOf("#log ~ p")).toMatch(/^2\d{3}-\d\d-\d\d/);
     expect(await textOf("#answer")).toBe("The answer");
     const said = await conclusion();
     expect(said).toMatch(/^From one tack to the other/);
-    await drop(gzipped(goodLog()));
+    await drop(gzipped(goodLog()), page, "h1");
+    expect(await page.locator(".opening.over").count()).toBe(0);
     await rested();
+    expect(await textOf(".recording")).toMatch(/^good\.nmea\.gz, 2\d{3}-/);
     expect(await conclusion()).toBe(said);
     expect(whole.complaints).toEqual([]);
   });

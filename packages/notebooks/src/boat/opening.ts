@@ -1,3 +1,4 @@
+import type { Undraw } from "../contract.ts";
 import { element } from "../inputs/labelled.ts";
 import type { Bench, Demo } from "./bench.ts";
 import type { Part } from "./part.ts";
@@ -6,20 +7,38 @@ import type { Part } from "./part.ts";
 const inOrder = (files: Iterable<File>): readonly File[] =>
   [...files].sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
 
-/** Takes files that are dropped on an element, and shows that it would. */
-function takesDrops(box: HTMLElement, take: (files: readonly File[]) => void): void {
+const hasFiles = ({ dataTransfer }: DragEvent): boolean => dataTransfer?.types.includes("Files") ?? false;
+
+/**
+ * Takes files that are dropped anywhere on the page, since a browser leaves the page for a file that is dropped beside the box.
+ *
+ * @param box shows that they would be taken
+ */
+function takesDrops(box: HTMLElement, take: (files: readonly File[]) => void): Undraw {
   const over = (dragged: DragEvent): void => {
+    if (!hasFiles(dragged)) return;
     dragged.preventDefault();
     box.classList.add("over");
   };
-  box.addEventListener("dragenter", over);
-  box.addEventListener("dragover", over);
-  box.addEventListener("dragleave", () => box.classList.remove("over"));
-  box.addEventListener("drop", (dropped) => {
+  const away = ({ relatedTarget }: DragEvent): void => {
+    if (relatedTarget === null) box.classList.remove("over");
+  };
+  const drop = (dropped: DragEvent): void => {
+    if (!hasFiles(dropped)) return;
     dropped.preventDefault();
     box.classList.remove("over");
     take([...(dropped.dataTransfer?.files ?? [])]);
-  });
+  };
+  document.addEventListener("dragenter", over);
+  document.addEventListener("dragover", over);
+  document.addEventListener("dragleave", away);
+  document.addEventListener("drop", drop);
+  return () => {
+    document.removeEventListener("dragenter", over);
+    document.removeEventListener("dragover", over);
+    document.removeEventListener("dragleave", away);
+    document.removeEventListener("drop", drop);
+  };
 }
 
 /** Where a log is taken: one's own, dropped or chosen, or the one that comes with the page. */
@@ -50,6 +69,5 @@ export function opening(bench: Bench, demo: () => Promise<Demo>): Part {
     ),
     chooser,
   );
-  takesDrops(box, take);
-  return { element: box, update: () => {} };
+  return { element: box, update: () => {}, undraw: takesDrops(box, take) };
 }

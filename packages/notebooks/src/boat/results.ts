@@ -2,10 +2,12 @@ import { type Calibrated, WITHOUT_NAME } from "@bothtacks/core";
 import {
   agreementCards,
   CAUTIONS,
+  clock,
   conclusion,
   deviationTable,
   evidenceIn,
   html,
+  listed,
   type Markup,
   NOTHING,
   numbersToKeyIn,
@@ -40,6 +42,10 @@ const CONTENTS: readonly (readonly [id: string, title: string, ofSolved?: true])
 const contents = ({ tables }: Calibrated): Markup =>
   html`<nav class="contents" aria-label="Parts of the answer"><ul>${CONTENTS.filter(([, , ofSolved]) => tables || !ofSolved).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 
+/** Which recording it is of. */
+const recordingLine = ({ summary: { recording } }: Answered): Markup =>
+  html`<p class="quiet recording">${listed(recording.files)}, ${clock(recording.start)} to ${clock(recording.end)}</p>`;
+
 const heads = ({ calibrated: { answer, boat } }: Answered): Markup =>
   html`<h2 id="answer">The answer${boat.name === WITHOUT_NAME ? "" : ` for ${boat.name}`}</h2><p class="conclusion">${unbroken(conclusion(answer))}</p>`;
 
@@ -55,7 +61,7 @@ export function answerPart(): Part {
         if (answered === undefined) return;
         const { calibrated } = answered;
         section.innerHTML =
-          html`${heads(answered)}${whatIsLeftOut(answered)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
+          html`${heads(answered)}${recordingLine(answered)}${whatIsLeftOut(answered)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
       },
     ),
   };

@@ -30,6 +30,7 @@ export const STYLE = `
 .field-error::before { content: "✗ "; }
 .contents ul { list-style: none; display: flex; flex-wrap: wrap; gap: 0.1rem 1.4rem; padding: 0; margin: 0.4rem 0 1rem; }
 .contents a { display: inline-block; padding: 0.35rem 0; }
+.recording { overflow-wrap: anywhere; }
 .conclusion { font-size: 1.25rem; line-height: 1.45; max-width: 44rem; }
 .bench .progress:has(.doing:not([hidden])) { position: sticky; top: 0; z-index: 2; background: var(--paper); border-bottom: 1px solid var(--line); }
 .legs-line { display: flex; flex-wrap: wrap; align-items: stretch; gap: 0.9rem 0; margin: 1rem 0 0.5rem; }
