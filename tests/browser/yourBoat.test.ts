@@ -295,6 +295,9 @@ describe("logs of one's own", () => {
     await rested();
     expect(await textOf("#log ~ p")).toMatch(/^2\d{3}-\d\d-\d\d/);
     expect(await textOf("#answer")).toBe("The answer");
+    await page.getByRole("link", { name: "the boat file" }).click();
+    expect(await page.locator(`[data-field="computer.table"]`).isVisible()).toBe(true);
+    await page.locator(".boat-form summary").click();
     const said = await conclusion();
     expect(said).toMatch(/^From one tack to the other/);
     await drop(gzipped(goodLog()), page, "h1");

@@ -161,12 +161,15 @@ class Form {
   }
 }
 
-const RIG_NAMES = { apparent: "apparent wind", true: "true wind", none: "no table" } as const;
+/** Where the form stands on the page. */
+export const BOAT_FORM = "boat-file";
+
+const TABLE_NAMES = { apparent: "apparent wind", true: "true wind", none: "no table" } as const;
 
 /** What is known of the boat, in a line. */
 function knownOf({ boat }: BenchState): string {
   const computer =
-    boat.computerIs === "assumed" ? "computer not told" : `table: ${RIG_NAMES[boat.computer.table]}`;
+    boat.computerIs === "assumed" ? "computer not told" : `table: ${TABLE_NAMES[boat.computer.table]}`;
   const active =
     boat.settings.base === "unknown corrections" ? "active corrections not known" : "active corrections told";
   return `${boat.name}; ${computer}; ${active}`;
@@ -206,12 +209,12 @@ export function boatForm(bench: Bench): Part {
   const forgotten = element("span", { class: "quiet", role: "status" });
   const details = element(
     "details",
-    { class: "boat-form" },
-    element("summary", {}, "About the boat ", known),
+    { class: "boat-form", id: BOAT_FORM },
+    element("summary", {}, "The boat file ", known),
     element(
       "p",
       { class: "quiet" },
-      "All of it may be left empty. What is told counts at once; it decides above all which numbers your computer can be given.",
+      "What is known of the boat and of her computer. All of it may be left empty. What is told counts at once; it decides above all which numbers your computer can be given.",
     ),
     element(
       "p",

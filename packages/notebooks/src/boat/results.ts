@@ -1,4 +1,4 @@
-import { type Calibrated, WITHOUT_NAME } from "@bothtacks/core";
+import { type Boat, type Calibrated, WITHOUT_NAME } from "@bothtacks/core";
 import {
   agreementCards,
   CAUTIONS,
@@ -21,6 +21,7 @@ import {
 import type { Page } from "../contract.ts";
 import { element } from "../inputs/labelled.ts";
 import type { Answered } from "./bench.ts";
+import { BOAT_FORM } from "./boatForm.ts";
 import { leftOutCount } from "./legsAndTurns.ts";
 import { headed, type Part, whenChanged } from "./part.ts";
 
@@ -46,12 +47,32 @@ const contents = ({ tables }: Calibrated): Markup =>
 const recordingLine = ({ summary: { recording } }: Answered): Markup =>
   html`<p class="quiet recording">${listed(recording.files)}, ${clock(recording.start)} to ${clock(recording.end)}</p>`;
 
+/** What the boat file has not told and the numbers depend on. */
+function untold({ computerIs, settings }: Boat): Markup {
+  const missing = [
+    ...(computerIs === "assumed" ? ["what the computer on board does"] : []),
+    ...(settings.base === "unknown corrections"
+      ? ["which corrections were active when the log was made"]
+      : []),
+  ];
+  return missing.length === 0
+    ? NOTHING
+    : html`<p>Not told yet: ${listed(missing)}. The numbers to key in depend on it; tell it in <a href="#${BOAT_FORM}">the boat file</a> above.</p>`;
+}
+
 const heads = ({ calibrated: { answer, boat } }: Answered): Markup =>
   html`<h2 id="answer">The answer${boat.name === WITHOUT_NAME ? "" : ` for ${boat.name}`}</h2><p class="conclusion">${unbroken(conclusion(answer))}</p>`;
+
+/** A way to the boat form opens it. */
+function openBoatForm({ target }: Event): void {
+  if (!(target instanceof Element) || target.closest(`a[href="#${BOAT_FORM}"]`) === null) return;
+  document.querySelector(`#${BOAT_FORM}`)?.setAttribute("open", "");
+}
 
 /** What was found, in short, and the three agreements. */
 export function answerPart(): Part {
   const section = element("section", { hidden: true });
+  section.addEventListener("click", openBoatForm);
   return {
     element: section,
     update: whenChanged(
@@ -61,7 +82,7 @@ export function answerPart(): Part {
         if (answered === undefined) return;
         const { calibrated } = answered;
         section.innerHTML =
-          html`${heads(answered)}${recordingLine(answered)}${whatIsLeftOut(answered)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
+          html`${heads(answered)}${recordingLine(answered)}${untold(answered.boat)}${whatIsLeftOut(answered)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
       },
     ),
   };

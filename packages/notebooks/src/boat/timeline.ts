@@ -133,8 +133,10 @@ const key = (): HTMLElement =>
 export function timeline(bench: Bench): Part {
   const told = element("p");
   const now = element("p", { class: "quiet" });
+  const box = element("div", { class: "told" }, told, now);
   const line = new Line(bench, (words) => {
     told.textContent = words;
+    box.classList.add("stays");
   });
   const count = element("span");
   const putBack = element("button", { type: "button" }, "Put all back");
@@ -146,8 +148,7 @@ export function timeline(bench: Bench): Part {
     element("h2", { id: "legs" }, "Legs and turns"),
     element("p", {}, EXPLANATION),
     key(),
-    line.element,
-    element("div", { class: "told" }, told, now),
+    element("div", {}, line.element, box),
     element("p", { class: "doors" }, count, putBack),
     moved.element,
   );
@@ -157,6 +158,7 @@ export function timeline(bench: Bench): Part {
       section.hidden = summary === undefined;
       line.fill(summary ? itemsOf(summary) : []);
       told.textContent = HINT;
+      box.classList.remove("stays");
     },
   );
   return {
