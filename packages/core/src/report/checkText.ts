@@ -14,7 +14,8 @@ export interface Gap {
 
 const MOST_SHOWN = 5;
 
-function gapSentences(gaps: readonly Gap[]): readonly string[] {
+/** The longest silences of the whole log, in sentences. Never throws. */
+export function gapSentences(gaps: readonly Gap[]): readonly string[] {
   const longest = [...gaps].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_SHOWN);
   const more = gaps.length - longest.length;
   return [

@@ -6,6 +6,7 @@ import {
   conclusion,
   deviationTable,
   evidenceIn,
+  gapSentences,
   html,
   listed,
   type Markup,
@@ -133,13 +134,13 @@ export function advicePart(): Part {
   };
 }
 
-function logMarkup({ summary: { recording, sailing } }: Answered): Markup {
+function logMarkup({ summary: { recording, sailing, gaps } }: Answered): Markup {
   const recorded = { recording, ...sailing };
   const { can, cannot } = evidenceIn(recorded, sailing.rows);
   return headed(
     "log",
     "What is in the log",
-    html`${recordingSection(recorded)}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
+    html`${recordingSection(recorded)}${titledList("Gaps in the whole log", gapSentences(gaps))}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
   );
 }
 

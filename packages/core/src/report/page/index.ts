@@ -2,6 +2,7 @@
 
 export { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 export { CAUTIONS } from "../cautions.ts";
+export { gapSentences } from "../checkText.ts";
 export { evidenceIn } from "../evidence.ts";
 export { deviationFigure } from "../figures/deviation.ts";
 export { besideDirections, unwrappedDirections } from "../figures/directions.ts";
