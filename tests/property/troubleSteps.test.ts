@@ -32,6 +32,14 @@ describe("a step against the other sensors", () => {
     expect(within).toEqual([]);
   });
 
+  it("of a fouled wheel is found where GPS is silent at its beginning", () => {
+    const { troubles, seen } = found(9102, { kind: "fouled", share: 0.7, at: 3000, seconds: 2400 });
+    const start = seen.sail.scenario.start + 3000;
+    const near = seen.sailing.rows.filter((row) => Math.abs(row.start - start) < 130);
+    expect(near.some(({ mean }) => Number.isNaN(mean.east))).toBe(true);
+    expect(troubles).toMatchObject([{ kind: "fouled", channel: "stw" }]);
+  });
+
   it("of a compass thrown for a quarter of an hour is told with its angle", () => {
     const { troubles } = found(8103, {
       kind: "turned",

@@ -128,14 +128,19 @@ function isWheel(rows: readonly LegRow[], { first, end }: ScannedStep): boolean 
     const [own, others] = [before, after].map((some) => some.filter(({ leg }) => leg === last.leg));
     if (own!.length < FEWEST_BESIDE || others!.length < FEWEST_BESIDE) continue;
     const change = (of: (row: LegRow) => number): number => meanOf(others!, of) - meanOf(own!, of);
-    wheel -= sign * change(({ mean }) => mean.stw);
-    ground += sign * change((row) => speedAlong(row));
+    const [ofWheel, overGround] = [change(({ mean }) => mean.stw), change(speedAlong)];
+    if (Number.isNaN(ofWheel + overGround)) continue;
+    wheel -= sign * ofWheel;
+    ground += sign * overGround;
   }
   return wheel >= ground;
 }
 
-const meanOf = (rows: readonly LegRow[], of: (row: LegRow) => number): number =>
-  rows.reduce((sum, row) => sum + of(row), 0) / rows.length;
+/** Mean over the rows that tell; NaN where none does. */
+function meanOf(rows: readonly LegRow[], of: (row: LegRow) => number): number {
+  const known = rows.map(of).filter((value) => !Number.isNaN(value));
+  return known.reduce((sum, value) => sum + value, 0) / known.length;
+}
 
 const speedAlong = (row: LegRow): number =>
   row.mean.east * Math.sin(headingOf(row)) + row.mean.north * Math.cos(headingOf(row));
