@@ -4,7 +4,7 @@
  */
 import { hasMoved } from "../packages/core/src/judge/compare.ts";
 import { parameterAmount } from "../packages/core/src/report/parameterAmounts.ts";
-import { twoDays } from "../tests/support/movedBoats.ts";
+import { type TwoDays, twoDays } from "../tests/support/movedBoats.ts";
 
 const first = Number(process.argv[2]);
 const count = Number(process.argv[3] ?? 20);
@@ -14,16 +14,28 @@ if (!Number.isInteger(first) || !Number.isInteger(count))
 const said = (moved: readonly { readonly name: string }[], restIsReal: boolean): string =>
   [...moved.map(({ name }) => name), ...(restIsReal ? ["something"] : [])].join(", ") || "nothing";
 
-const boats = Array.from({ length: count }, (_, index) => {
-  const boat = twoDays(first + index);
+const tried = Array.from({ length: count }, (_, index) => twoDaysOrReason(first + index));
+
+function twoDaysOrReason(seed: number): TwoDays | undefined {
+  try {
+    return shown(twoDays(seed));
+  } catch (error) {
+    console.log(`${seed}: ${String(error)}`);
+    return undefined;
+  }
+}
+
+function shown(boat: TwoDays): TwoDays {
   const { seed, unmoved, moves, by, moved } = boat;
   console.log(
     `${seed}: unmoved: ${said(unmoved.moved, unmoved.restIsReal)} (p ${unmoved.joint.probability.toFixed(3)}); ${moves} moved by ${parameterAmount(moves, by)}: ${said(moved.moved, moved.restIsReal)}`,
   );
   return boat;
-});
-const share = (holds: (boat: (typeof boats)[number]) => boolean): string =>
-  `${boats.filter(holds).length} of ${count}`;
+}
+
+const boats = tried.filter((boat) => boat !== undefined);
+const share = (holds: (boat: TwoDays) => boolean): string =>
+  `${boats.filter(holds).length} of ${boats.length}`;
 console.log(`false alarms: ${share(({ unmoved }) => hasMoved(unmoved))}`);
 console.log(`moved and found: ${share(({ moved }) => hasMoved(moved))}`);
 console.log(
