@@ -252,6 +252,24 @@ describe("a plan (M84)", () => {
     expect(after / before).toBeGreaterThan(0.999);
   });
 
+  it.each([
+    [{ ...ALL, heel: false }],
+    [{ ...ALL, paddle: false }],
+    [{ ...ALL, compass: false }],
+    [{ ...ALL, gps: false, heel: false }],
+    [{ compass: false, paddle: false, gps: true, heel: false }],
+  ])("stands on what there is: %j", (channels) => {
+    const context = { ...CONTEXT, leewayLawHolds: false };
+    const { exercises, measures, parameters } = planned({ channels, context, seconds: 1200 });
+    expect(exercises.length).toBeGreaterThan(0);
+    for (const { before, after } of [...measures, ...parameters]) {
+      expect(after).toBeGreaterThan(0);
+      expect(after).toBeLessThanOrEqual(before * (1 + 1e-9));
+    }
+    const leeway = parameters[index("leeway.coefficient")]!;
+    expect(leeway.after / leeway.before).toBeCloseTo(1, 9);
+  });
+
   it("is said in full sentences, with minutes", () => {
     const words = exerciseWords({ exercises: [EXERCISES[3]!, EXERCISES[3]!, EXERCISES[4]!] });
     expect(words).toEqual([
