@@ -139,9 +139,9 @@ describe("a circle typed in", () => {
   });
 
   it("is told which line is wrong", () => {
-    expect(() => typedDeviations("N 1\nNNE 2")).toThrow(/Line 2: "NNE" is no number/);
-    expect(() => typedDeviations("10")).toThrow(/Line 1: needs/);
-    expect(() => typedDeviations("10 1 5\n20 2")).toThrow(/on all lines or on none/);
+    expect(typedDeviations("N 1\nNNE 2").problem).toMatch(/Line 2: "NNE" is no number/);
+    expect(typedDeviations("10").problem).toMatch(/Line 1: needs/);
+    expect(typedDeviations("10 1 5\n20 2").problem).toMatch(/on all lines or on none/);
     const [one] = typedDeviations("350 −2,5").seen;
     agrees(deg(one!.deviation), -2.5, 1e-12, ROUNDING);
     agrees(deg(typedDeviations("350° 2.5W").seen[0]!.deviation), -2.5, 1e-12, ROUNDING);

@@ -1,4 +1,5 @@
 import { radians, type SeenDeviation } from "@bothtacks/core";
+import { BadLine, linesOf, orProblem } from "./typedTable.ts";
 
 /** A circle as someone typed it. */
 export interface TypedDeviations {
@@ -23,30 +24,28 @@ const DEGREES = /^([+\-−]?\d+(?:[.,]\d+)?)°?([EW])?$/;
 
 function degreesOf(text: string, line: number): number {
   const [, digits, side] = DEGREES.exec(text) ?? [];
-  if (digits === undefined) throw new RangeError(`Line ${line}: "${text}" is no number of degrees.`);
+  if (digits === undefined) throw new BadLine(`Line ${line}: "${text}" is no number of degrees.`);
   return (side === "W" ? -1 : 1) * Number(digits.replace(",", ".").replace("−", "-"));
+}
+
+function readDeviations(text: string): TypedDeviations {
+  const seen = linesOf(text).map(({ line, words }): SeenDeviation => {
+    const [on = "", off, heel] = words;
+    if (off === undefined || words.length > 3)
+      throw new BadLine(`Line ${line}: needs a heading and a deviation, and may have the heel.`);
+    const heading = radians(POINTS[on] ?? degreesOf(on, line));
+    const one = { heading, deviation: radians(degreesOf(off, line)) };
+    return heel === undefined ? one : { ...one, heel: radians(degreesOf(heel, line)) };
+  });
+  const heeled = seen.filter(({ heel }) => heel !== undefined).length;
+  if (heeled > 0 && heeled < seen.length) throw new BadLine("The heel must stand on all lines or on none.");
+  return { seen, hasHeels: heeled > 0 };
 }
 
 /**
  * Deviations from lines "heading deviation heel": degrees or the eight points; east positive, or with E or W behind; heel to
- * starboard positive, on all lines or on none.
- *
- * @throws RangeError that names the line and what is wrong with it
+ * starboard positive, on all lines or on none. No deviations, and what is wrong with which line, where one cannot be
+ * read. Never throws.
  */
-export function typedDeviations(text: string): TypedDeviations {
-  const seen: SeenDeviation[] = [];
-  text.split("\n").forEach((written, index) => {
-    const words = written.trim().split(/[\s;]+/);
-    if (words.length === 1 && words[0] === "") return;
-    const [on = "", off, heel] = words;
-    if (off === undefined || words.length > 3)
-      throw new RangeError(`Line ${index + 1}: needs a heading and a deviation, and may have the heel.`);
-    const heading = radians(POINTS[on] ?? degreesOf(on, index + 1));
-    const one = { heading, deviation: radians(degreesOf(off, index + 1)) };
-    seen.push(heel === undefined ? one : { ...one, heel: radians(degreesOf(heel, index + 1)) });
-  });
-  const heeled = seen.filter(({ heel }) => heel !== undefined).length;
-  if (heeled > 0 && heeled < seen.length)
-    throw new RangeError("The heel must stand on all lines or on none.");
-  return { seen, hasHeels: heeled > 0 };
-}
+export const typedDeviations = (text: string): TypedDeviations & { readonly problem: string } =>
+  orProblem(() => readDeviations(text), { seen: [], hasHeels: false });
