@@ -122,15 +122,15 @@ describe("the traps", () => {
 
 it("the sound fit holds the truth in its intervals on 95 % of afternoons", async () => {
   let [upwash, gain] = [0, 0];
-  const count = 80;
+  const count = 40;
   for (let seed = 100; seed < 100 + count; seed++) {
     const one = await runNotebook(lesson, { seed });
     if (Math.abs(numberIn(one, "foundUpwash") - 3) < 1.96 * numberIn(one, "upwashSd")) upwash++;
     if (Math.abs(numberIn(one, "foundLnGain") - Math.log(GAIN)) < 1.96 * numberIn(one, "lnGainSd")) gain++;
   }
-  // three standard deviations of the count at 95 % of 80 are 7 %
-  expect(upwash / count).toBeGreaterThan(0.87);
-  expect(gain / count).toBeGreaterThan(0.87);
+  // three standard deviations of the count at 95 % of 40 are 10 %
+  expect(upwash / count).toBeGreaterThan(0.84);
+  expect(gain / count).toBeGreaterThan(0.84);
 });
 
 it("runs wherever the sliders stand, in less than two seconds", async () => {
