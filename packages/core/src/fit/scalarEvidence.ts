@@ -20,6 +20,13 @@ export interface ScalarEvidence {
   readonly error: SymmetryError;
 }
 
+/** What symmetry says of all days. */
+export interface SymmetryEvidence {
+  readonly scalars: readonly ScalarEvidence[];
+  /** Why symmetry of sailing was left out on days where it was, a sentence. */
+  readonly symmetryLeftOut?: string;
+}
+
 /** Level apparent wind angles up to this are upwind. */
 const UPWIND: Radians = radians(55);
 
@@ -125,7 +132,7 @@ export function scalarEvidence(
   states: ImpliedStates,
   context: FitContext,
   channels: RecordingChannels,
-): { readonly scalars: readonly ScalarEvidence[]; readonly symmetryLeftOut?: string } {
+): SymmetryEvidence {
   const days = daysOf(evidence.map(({ row }) => row)).map((day) =>
     ofOneDay(day, evidence, states, context, channels),
   );

@@ -4,7 +4,7 @@ import { leastSquares } from "./leastSquares.ts";
 import type { SolvedLeastSquares } from "./leastSquaresProblem.ts";
 import { type FitSetting, measuredAt, RoundProblem } from "./roundProblem.ts";
 import type { SeriesName } from "./sailingSeries.ts";
-import { type ScalarEvidence, scalarEvidence } from "./scalarEvidence.ts";
+import { type ScalarEvidence, type SymmetryEvidence, scalarEvidence } from "./scalarEvidence.ts";
 import { WanderingSeries } from "./wanderingSeries.ts";
 
 /** Rounds after which scales and weights are left as they are, so that the settings can come to rest. */
@@ -42,7 +42,8 @@ export interface Settled {
  * M54. Settles the free parameters: rounds of least squares in which the data enter by the states that they imply at the settings of
  * the round, and the settings act through the states that are usual for each row (M48). At the end both meet: the gradient
  * at rest is that of the usual states against the residuals of the data, which no fluctuation of the wind can bias.
- * Scales of wander and weights of rows are found anew in the first rounds, then kept.
+ * Scales of wander, weights of rows and what symmetry may be asked of are found anew in the first rounds, then kept: a boat that was
+ * only just sailed alike would else be asked in every other round.
  *
  * @returns where it came to rest, or where it stood after the last round (`atRest` false).
  * @throws what `signal` throws when it is aborted
@@ -53,11 +54,14 @@ export function settle(request: SettleRequest): Settled {
   const vector = Float64Array.from(request.start);
   let covariance: Float64Array = new Float64Array(free.length ** 2);
   let objective = Number.POSITIVE_INFINITY;
+  let symmetry: SymmetryEvidence = { scalars: [] };
   for (let round = 1; ; round++) {
     context.signal?.throwIfAborted();
     const states = measuredAt(request, vector);
-    const { scalars, symmetryLeftOut } = scalarEvidence(evidence, states, context, channels);
-    for (const one of series) one.read(states, round <= ROUNDS_OF_SCALES);
+    const anew = round <= ROUNDS_OF_SCALES;
+    if (anew) symmetry = scalarEvidence(evidence, states, context, channels);
+    for (const one of series) one.read(states, anew);
+    const { scalars, symmetryLeftOut } = symmetry;
     const fit = leastSquares(new RoundProblem(request, vector, states, series, scalars), {
       tolerance: IN_A_ROUND,
     });
