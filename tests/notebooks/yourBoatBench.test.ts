@@ -254,7 +254,9 @@ describe("legs and turns", () => {
       number: sailing.legs.length,
     };
     const two = { ...summary, sailing: { ...sailing, legs: [...sailing.legs, later] } };
-    expect(itemsOf(two).filter(({ day }) => day !== undefined)).toHaveLength(2);
+    const items = itemsOf(two);
+    expect(items.filter(({ day }) => day !== undefined)).toHaveLength(2);
+    expect(new Set(items.map(({ name, more }) => name + more)).size).toBe(items.length);
   });
 
   it("tell the wind of a leg that counts, and of one left out that it is", () => {

@@ -52,14 +52,16 @@ const turnItem = ({ kind, start, end, change }: Turn, place: number): Item => ({
 
 const dayOf = (time: number): string => clock(time).slice(0, 10);
 
-/** Legs and turns in the order of time, each day begun with its date where there are several. Never throws. */
+/** Legs and turns in the order of time; where there are several days, each begins with its date. Never throws. */
 export function itemsOf({ sailing: { legs, turns } }: LogsSummary): readonly Item[] {
   const items = [...legs.map(legItem), ...turns.map(turnItem)].sort((a, b) => a.start - b.start);
   const days = items.map(({ start }) => dayOf(start));
   if (new Set(days).size < 2) return items;
-  return items.map((item, index) =>
-    days[index] === days[index - 1] ? item : { ...item, day: days[index]! },
-  );
+  return items.map((item, index) => {
+    const day = days[index]!;
+    const dated = { ...item, more: `${item.more}, ${day}` };
+    return day === days[index - 1] ? dated : { ...dated, day };
+  });
 }
 
 /** The mean of directions that lie on one line, rad, by the number of the leg. */

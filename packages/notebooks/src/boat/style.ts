@@ -52,7 +52,7 @@ export const STYLE = `
 .legs-line .left-out .tack::before { content: none; }
 .legs-line .turn.left-out .mark { opacity: 0.35; }
 .legs-line .turn.left-out::after { content: "✕"; position: absolute; inset: 0 0 1.1rem; display: grid; place-content: center; font-weight: 700; }
-.legs-line .day { align-self: center; font-size: 0.85rem; font-weight: 600; padding: 0 0.6rem 1.1rem 0.2rem; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.legs-line .day { flex: 0 0 100%; font-size: 0.85rem; font-weight: 600; margin: 0.3rem 0 -0.5rem; font-variant-numeric: tabular-nums; }
 .told.stays { position: sticky; bottom: 0; z-index: 1; }
 .told { min-height: 4.9em; margin: 0.4rem 0; padding: 0.4rem 0; background: var(--paper); border-top: 1px solid var(--line); font-variant-numeric: tabular-nums; }
 .told p { margin: 0; max-width: none; }
