@@ -7,7 +7,7 @@
 import { fitBoat } from "../packages/core/src/fit/fitBoat.ts";
 import { sailingWithoutSteps } from "../packages/core/src/fit/stepTroubles.ts";
 import type { LegRow } from "../packages/core/src/sailing/legRow.ts";
-import { mergedSailing } from "../packages/core/src/sailing/sailing.ts";
+import { mergedSailing } from "../packages/core/src/sailing/mergedSailing.ts";
 import { SailingSummary } from "../packages/core/src/sailing/summary.ts";
 import { anotherDay, drawScenario } from "../packages/core/src/simulate/drawScenario.ts";
 import type { SensorTrouble, TroubledSensor } from "../packages/core/src/simulate/sensorTroubles.ts";

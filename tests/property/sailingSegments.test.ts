@@ -4,7 +4,8 @@
 import { describe, expect, it } from "vitest";
 import { wrapAngle } from "../../packages/core/src/angles.ts";
 import { MOMENT_CHANNELS } from "../../packages/core/src/sailing/legRow.ts";
-import { mergedSailing, type Sailing } from "../../packages/core/src/sailing/sailing.ts";
+import { mergedSailing } from "../../packages/core/src/sailing/mergedSailing.ts";
+import type { Sailing } from "../../packages/core/src/sailing/sailing.ts";
 import { byChannel, type Channel, type SecondsBlock } from "../../packages/core/src/sailing/series.ts";
 import { SailingSummary, summariseSailing } from "../../packages/core/src/sailing/summary.ts";
 import { radians } from "../../packages/core/src/units.ts";

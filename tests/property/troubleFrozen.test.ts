@@ -4,7 +4,7 @@
  * MARGIN: 6 s of the times, the longest damping, lag and bridging of the simulated instruments; sizes to the rounding of the log.
  */
 import { describe, expect, it } from "vitest";
-import { mergedSailing } from "../../packages/core/src/sailing/sailing.ts";
+import { mergedSailing } from "../../packages/core/src/sailing/mergedSailing.ts";
 import { byChannel, type SecondsBlock } from "../../packages/core/src/sailing/series.ts";
 import { burstsIn } from "../../packages/core/src/sailing/straySeconds.ts";
 import { SailingSummary, summariseSailing } from "../../packages/core/src/sailing/summary.ts";

@@ -70,7 +70,8 @@ export type { Lag } from "./sailing/lagCorrelation.ts";
 export { LagShifter } from "./sailing/lagShifter.ts";
 export { LAGGED, LagEstimator, type Lagged, type Lags } from "./sailing/lags.ts";
 export * from "./sailing/legRow.ts";
-export { mergedSailing, type Sailing, type SailingPart } from "./sailing/sailing.ts";
+export { mergedSailing, type SailingPart } from "./sailing/mergedSailing.ts";
+export type { Sailing } from "./sailing/sailing.ts";
 export { byChannel, CHANNELS, type Channel, type SecondsBlock } from "./sailing/series.ts";
 export {
   type SailingOptions,

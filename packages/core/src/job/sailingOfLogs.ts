@@ -1,5 +1,6 @@
 import { changesNothing, readingsWithoutActive } from "../calibration/activeReadings.ts";
-import { mergedSailing, type Sailing, type SailingPart } from "../sailing/sailing.ts";
+import { mergedSailing, type SailingPart } from "../sailing/mergedSailing.ts";
+import type { Sailing } from "../sailing/sailing.ts";
 import { SailingSummary } from "../sailing/summary.ts";
 import { unknownBoatReadings } from "../sensors/boatReadings.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";

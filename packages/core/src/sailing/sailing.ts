@@ -1,27 +1,5 @@
-import type { Seconds } from "../units.ts";
-import { type CandidateLeg, meanAwaOfRows } from "./candidates.ts";
-import { type HeadingJump, thrownCompass } from "./headingJumps.ts";
-import type { Leg, LegRow, RowKind, Tack, Turn } from "./legRow.ts";
-import { kindsOfLegs, showsEngine } from "./motoring.ts";
-import type { WatchedStays } from "./staysWatch.ts";
+import type { Leg, LegRow, RowKind, Turn } from "./legRow.ts";
 import type { Trouble } from "./trouble.ts";
-import { sailingWithout } from "./troubleCure.ts";
-import { frozenSensors } from "./troubleFrozen.ts";
-import { spikesOf } from "./troubleSpikes.ts";
-
-/** What one file, or one piece of a recording, held: plain values, to be merged with others. */
-export interface SailingPart {
-  readonly legs: readonly CandidateLeg[];
-  readonly turns: readonly Turn[];
-  /** Seconds that the recording has. */
-  readonly seconds: number;
-  /** Values that stayed. */
-  readonly watched: WatchedStays;
-  /** Jumps of the heading that no boat makes, and where the recording begins and ends, s since 1970. */
-  readonly jumps: readonly HeadingJump[];
-  readonly start: Seconds;
-  readonly end: Seconds;
-}
 
 /** The sailing of a recording, or of several. */
 export interface Sailing {
@@ -34,55 +12,10 @@ export interface Sailing {
   readonly troubles: readonly Trouble[];
 }
 
-const tackOf = (awa: number): Tack => (awa >= 0 ? "starboard" : "port");
-
-/**
- * The sailing of one or several recordings together: what drove the boat is told from all their legs, and legs are
- * numbered in time order. What sensors in trouble touched is left out (M90 to M93).
- *
- * @param parts in any order
- * @returns legs, turns and rows in time order. Never throws.
- */
-export function mergedSailing(parts: readonly SailingPart[]): Sailing {
-  const candidates = parts.flatMap(({ legs }) => legs).sort((a, b) => a.rows[0]!.start - b.rows[0]!.start);
-  const turns = parts.flatMap((part) => part.turns).sort((a, b) => a.start - b.start);
-  const kinds = kindsOfLegs(candidates);
-  const legs: Leg[] = [];
-  const rows: LegRow[] = [];
-  candidates.forEach((candidate, index) => {
-    const kind = kinds[index]!;
-    const kept = kind === "sailing" ? candidate.rows.filter((row) => !showsEngine(row)) : candidate.rows;
-    if (kind === "doubtful" || kept.length === 0) return;
-    const leg = legOf(kept, kind, legs.length);
-    legs.push(leg);
-    rows.push(...kept.map((row) => ({ leg: leg.number, kind, tack: tackOf(row.mean.awa), ...row })));
-  });
-  const sailing: Sailing = { legs, turns, rows, seconds: secondsOf(rows, parts), troubles: [] };
-  const thrown = parts.map((part) => thrownCompass(part.jumps, part.start, part.end));
-  const strays = [...rows.flatMap((row) => row.strays ?? []), ...thrown.flatMap((one) => one.strays)];
-  return sailingWithout(sailing, [
-    ...frozenSensors(parts.map(({ watched }) => watched)),
-    ...thrown.flatMap((one) => one.troubles),
-    ...spikesOf(strays),
-  ]);
-}
-
-function legOf(rows: CandidateLeg["rows"], kind: RowKind, number: number): Leg {
-  const last = rows.at(-1)!;
-  const meanAwa = meanAwaOfRows(rows);
-  return {
-    number,
-    kind,
-    tack: tackOf(meanAwa),
-    start: rows[0]!.start,
-    end: last.start + last.duration,
-    meanAwa,
-  };
-}
-
-function secondsOf(rows: readonly LegRow[], parts: readonly SailingPart[]): Sailing["seconds"] {
-  const of = (kind: RowKind) => rows.reduce((sum, row) => sum + (row.kind === kind ? row.count : 0), 0);
+/** How many seconds are in rows under sail, in rows under power, and in none. Never throws. */
+export function secondsInRows(rows: readonly LegRow[], all: number): Sailing["seconds"] {
+  const of = (kind: RowKind): number =>
+    rows.reduce((sum, row) => sum + (row.kind === kind ? row.count : 0), 0);
   const [sailing, motoring] = [of("sailing"), of("motoring")];
-  const all = parts.reduce((sum, part) => sum + part.seconds, 0);
   return { sailing, motoring, other: all - sailing - motoring };
 }

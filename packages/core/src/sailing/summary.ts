@@ -2,8 +2,9 @@ import type { Seconds } from "../units.ts";
 import type { CandidateLeg, RowLengths } from "./candidates.ts";
 import { HeadingJumps } from "./headingJumps.ts";
 import type { Turn } from "./legRow.ts";
+import { mergedSailing, type SailingPart } from "./mergedSailing.ts";
 import { Passage } from "./passage.ts";
-import { mergedSailing, type Sailing, type SailingPart } from "./sailing.ts";
+import type { Sailing } from "./sailing.ts";
 import type { Channel, SecondsBlock } from "./series.ts";
 import { StaysWatch } from "./staysWatch.ts";
 

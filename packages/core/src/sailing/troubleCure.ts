@@ -1,5 +1,5 @@
 import { type Leg, type LegRow, MOMENT_CHANNELS } from "./legRow.ts";
-import type { Sailing } from "./sailing.ts";
+import { type Sailing, secondsInRows } from "./sailing.ts";
 import { type Trouble, treatedBy, type WatchedChannel } from "./trouble.ts";
 
 /** Without these channels a row still tells something, so they can be left out by themselves. */
@@ -57,14 +57,6 @@ function renumbered({ legs }: Sailing, rows: readonly LegRow[]): Pick<Sailing, "
   };
 }
 
-function secondsOf({ seconds }: Sailing, rows: readonly LegRow[]): Sailing["seconds"] {
-  const of = (kind: LegRow["kind"]): number =>
-    rows.reduce((sum, row) => sum + (row.kind === kind ? row.count : 0), 0);
-  const [sailing, motoring] = [of("sailing"), of("motoring")];
-  const all = seconds.sailing + seconds.motoring + seconds.other;
-  return { sailing, motoring, other: all - sailing - motoring };
-}
-
 /**
  * M93. A sailing without what its sensors' troubles touched: rows that overlap a trouble are left out; where that would be more
  * than half of the rows of a channel that can be done without, the channel is left out of all rows instead. Where a trouble is
@@ -93,10 +85,11 @@ export function sailingWithout(sailing: Sailing, troubles: readonly Trouble[]): 
   const listed = found.map((trouble) =>
     ofRows.includes(trouble) && isHopeless(trouble) ? treatedBy(trouble, "channel left out") : trouble,
   );
+  const { seconds } = sailing;
   return {
     ...sailing,
     ...renumbered(sailing, kept),
-    seconds: secondsOf(sailing, kept),
+    seconds: secondsInRows(kept, seconds.sailing + seconds.motoring + seconds.other),
     troubles: [...sailing.troubles, ...listed].sort((a, b) => a.start - b.start),
   };
 }
