@@ -120,7 +120,7 @@ function coverage(name: ParameterName): string {
 }
 
 const classRow = ({ of, boats }: ScoredOfClass): string =>
-  `| ${of.name} | ${boats.length} | ${summary(boats.map(({ corrected }) => corrected))} | ${expectedOf(boats)} | ${errorOverExpected(boats)} | ${noWorse(boats)} |`;
+  `| ${of.name} | ${boats.length < of.boats ? `${boats.length} of ${of.boats}` : boats.length} | ${summary(boats.map(({ corrected }) => corrected))} | ${expectedOf(boats)} | ${errorOverExpected(boats)} | ${noWorse(boats)} |`;
 
 const row = ({ problem, start, fit, other }: (typeof attempts)[number]): string =>
   `| ${problem.name} | ${problem.difficulty} | ${start} | ${fit.words} | ${fit.steps} | ${digits(fit.parameters)} | ${
@@ -158,7 +158,7 @@ that wander by 5° to 9° (M70 to M79). Each is fitted on days of 2.5 hours and 
 from the first day's by 3 kn and 40° at least. An outing to tune the instruments begins under power, sails down: to windward, back, two
 slow circles each way; then beats, reaches and runs on both tacks, 2 to 4 minutes between the turns. Errors of true wind direction over
 the water in degrees: starboard less port averaged over the sail, upwind and off the wind, mean sizes, and rms of 30 s means. *Expected* is the standard deviation that the fit
-itself gives of both tack gaps on the other day (M62), rms over the boats: a mean size is some 0.8 of it. *No worse*: no tack gap larger than uncorrected by more than its 95 % interval.
+itself gives of both tack gaps on the other day (M62), rms over the boats: a mean size is some 0.8 of it. *Boats*: those whose fit was solved. *No worse*: no tack gap larger than uncorrected by more than its 95 % interval.
 
 Before: ${summary(scored[0]!.boats.map(({ uncorrected }) => uncorrected)).replaceAll(" | ", ", ")} (upwind, off the wind, rms), the plain sum of vectors. With the settings that undo the
 true faults best: ${summary(scored[0]!.boats.map(({ best }) => best)).replaceAll(" | ", ", ")}, what noise, sea and faults of other forms leave.

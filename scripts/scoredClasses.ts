@@ -2,7 +2,7 @@ import { fork } from "node:child_process";
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import type { Outing } from "../packages/core/src/simulate/drawScenario.ts";
-import { type ScoredBoat, scoredBoat } from "../tests/support/scoredSails.ts";
+import { type ScoredBoat, scoredBoat, Unsolved } from "../tests/support/scoredSails.ts";
 
 /** Boats that are fitted on days of the same kinds. */
 export interface ScoredClass {
@@ -15,6 +15,7 @@ export interface ScoredClass {
 
 export interface ScoredOfClass {
   readonly of: ScoredClass;
+  /** Those whose fit was solved. */
   readonly boats: readonly ScoredBoat[];
 }
 
@@ -27,7 +28,10 @@ interface Task {
 const SCORES = "--score-boats";
 
 /** A process takes one boat after the other as they are asked for. */
-function boatsInProcess(next: () => Task | undefined, take: (task: Task, boat: ScoredBoat) => void) {
+function boatsInProcess(
+  next: () => Task | undefined,
+  take: (task: Task, boat: ScoredBoat | undefined) => void,
+) {
   return new Promise<void>((resolve, reject) => {
     const child = fork(fileURLToPath(import.meta.url), [SCORES], { serialization: "advanced" });
     const ask = (): Task | undefined => {
@@ -38,7 +42,7 @@ function boatsInProcess(next: () => Task | undefined, take: (task: Task, boat: S
     };
     let now = ask();
     child.on("message", (boat) => {
-      take(now!, boat as ScoredBoat);
+      take(now!, boat === UNSOLVED ? undefined : (boat as ScoredBoat));
       process.stderr.write(".");
       now = ask();
     });
@@ -55,7 +59,7 @@ export async function scoredClasses(classes: readonly ScoredClass[]): Promise<re
   const tasks = classes.flatMap(({ days, first, boats }) =>
     Array.from({ length: boats }, (_, place): Task => ({ seed: first + place, days })),
   );
-  const found = new Map<Task, ScoredBoat>();
+  const found = new Map<Task, ScoredBoat | undefined>();
   let at = 0;
   await Promise.all(
     Array.from({ length: availableParallelism() }, () =>
@@ -67,12 +71,27 @@ export async function scoredClasses(classes: readonly ScoredClass[]): Promise<re
   );
   return classes.map((of) => ({
     of,
-    boats: tasks.filter(({ days }) => days === of.days).map((task) => found.get(task)!),
+    boats: tasks
+      .filter(({ days }) => days === of.days)
+      .map((task) => found.get(task))
+      .filter((boat) => boat !== undefined),
   }));
+}
+
+/** Sent for a boat whose fit was not solved. */
+const UNSOLVED = "unsolved";
+
+function scoredOrUnsolved({ seed, days }: Task): ScoredBoat | typeof UNSOLVED {
+  try {
+    return scoredBoat(seed, { days });
+  } catch (error) {
+    if (!(error instanceof Unsolved)) throw error;
+    process.stderr.write(`\n${seed}, ${days.join(" and ")}: ${error.message}\n`);
+    return UNSOLVED;
+  }
 }
 
 if (process.argv.includes(SCORES))
   process.on("message", (task) => {
-    const { seed, days } = task as Task;
-    process.send!(scoredBoat(seed, { days }));
+    process.send!(scoredOrUnsolved(task as Task));
   });

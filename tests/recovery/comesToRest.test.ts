@@ -1,13 +1,20 @@
 /**
  * SOURCE: simulation, seed 92003: a boat whose tacks differ in heel by just what still counts as sailed alike, so that symmetry
- * (M53) would be asked in every other round of the fit, and left out in the rounds between.
+ * (M53) would be asked in every other round of the fit, and left out in the rounds between. Seed 51023: two days in winds so unlike that
+ * what is usual over both (M48) says the opposite of what is usual on each.
  */
 import { describe, expect, it } from "vitest";
 import { drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
-import { fitOf, seenSail } from "../support/scoredSails.ts";
+import { fitOf, scoredBoat, seenSail } from "../support/scoredSails.ts";
 
 describe("a boat that was only just sailed alike", () => {
   it("is fitted: what symmetry is asked of is settled before the settings are", () => {
     expect(fitOf(seenSail(drawScenario(92003))).status).toBe("solved");
   }, 60_000);
+});
+
+describe("a boat sailed in two winds that are far apart", () => {
+  it("is fitted: what is usual is so in the day's wind", () => {
+    expect(scoredBoat(51023, { days: ["tuning", "racing"] }).fit.status).toBe("solved");
+  }, 120_000);
 });

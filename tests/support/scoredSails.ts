@@ -123,8 +123,10 @@ export function scoreOf(seen: SeenSail, settings: SensorSettings, upright = fals
   };
 }
 
+export class Unsolved extends Error {}
+
 export function requireSolved(fit: BoatFit): SolvedBoatFit {
-  if (fit.status !== "solved") throw new Error(`the fit was not solved: ${fit.reason}`);
+  if (fit.status !== "solved") throw new Unsolved(`the fit was not solved: ${fit.reason}`);
   return fit;
 }
 

@@ -1,6 +1,7 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
 import { type LegRow, MOMENT_CHANNELS, type MomentChannel } from "../sailing/legRow.ts";
 import { radians, type Seconds } from "../units.ts";
+import { daysOf } from "./days.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 
 /** Legs whose mean apparent wind angles share a sector of this width count as one point of sailing. */
@@ -36,15 +37,20 @@ function meanAngleOfLegs(rows: readonly LegRow[]): ReadonlyMap<number, number> {
   return new Map([...sums].map(([leg, { sine, cosine }]) => [leg, Math.atan2(sine, cosine)]));
 }
 
-/** Rows by kind, tack and point of sailing of their leg. */
+/** Rows under sail by day (M56), tack and point of sailing of their leg: what is usual is so in the day's wind. */
 function rowsByPointOfSailing(rows: readonly LegRow[]): readonly (readonly number[])[] {
   const angles = meanAngleOfLegs(rows);
   const groups = new Map<string, number[]>();
-  rows.forEach((row, index) => {
-    if (row.kind === "motoring") return;
-    const sector = Math.floor(Math.abs(angles.get(row.leg) ?? Number.NaN) / SECTOR);
-    const key = `${row.kind} ${row.tack} ${sector}`;
-    groups.set(key, [...(groups.get(key) ?? []), index]);
+  daysOf(rows).forEach(({ from, to }, day) => {
+    for (let index = from; index < to; index++) {
+      const { kind, tack, leg } = rows[index]!;
+      if (kind === "motoring") continue;
+      const sector = Math.floor(Math.abs(angles.get(leg) ?? Number.NaN) / SECTOR);
+      const key = `${day} ${tack} ${sector}`;
+      const group = groups.get(key);
+      if (group) group.push(index);
+      else groups.set(key, [index]);
+    }
   });
   return [...groups.values()];
 }
@@ -113,7 +119,7 @@ function usualUnderPower(rows: readonly LegRow[], spell: readonly number[], stat
 
 /**
  * M48. What is usual for each row's tack and point of sailing: the means of awa, aws, stw, heel and speed over ground over
- * the recording's other legs of its kind. Heading and course over ground stay the row's own where compass, wheel and GPS
+ * the day's other legs of its kind. Heading and course over ground stay the row's own where compass, wheel and GPS
  * are all there; else, under sail, they are turned to the other legs' mean heading. Under power it is the mean wind of the spell, seen
  * from the row's own heading.
  *
