@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 import { notebooks } from "./packages/notebooks/src/build/plugin.ts";
 
@@ -9,6 +10,8 @@ export default defineConfig({
   ssr: { resolve: { conditions } },
   test: {
     include: ["tests/**/*.test.ts"],
+    // the tests compute more than they wait: with the usual one core left over a machine of two would use one
+    maxWorkers: availableParallelism(),
     testTimeout: 60_000,
     hookTimeout: 120_000,
     reporters: ["default", "./tests/support/plainLineReporter.ts"],
