@@ -70,23 +70,30 @@ function openBoatForm({ target }: Event): void {
   document.querySelector(`#${BOAT_FORM}`)?.setAttribute("open", "");
 }
 
-/** What was found, in short, and the three agreements. */
-export function answerPart(): Part {
+/** A section that is there once something is answered, written anew when what it rests on is another. */
+function writtenPart(restsOn: (answered: Answered) => unknown, write: (answered: Answered) => Markup): Part {
   const section = element("section", { hidden: true });
-  section.addEventListener("click", openBoatForm);
   return {
     element: section,
     update: whenChanged(
-      ({ answered }) => answered,
-      (answered) => {
+      ({ answered }) => answered && restsOn(answered),
+      (_, { answered }) => {
         section.hidden = answered === undefined;
-        if (answered === undefined) return;
-        const { calibrated } = answered;
-        section.innerHTML =
-          html`${heads(answered)}${recordingLine(answered)}${untold(answered.boat)}${whatIsLeftOut(answered)}${agreementCards(calibrated.answer)}${contents(calibrated)}`.markup;
+        if (answered) section.innerHTML = write(answered).markup;
       },
     ),
   };
+}
+
+/** What was found, in short, and the three agreements. */
+export function answerPart(): Part {
+  const part = writtenPart(
+    (answered) => answered,
+    (answered) =>
+      html`${heads(answered)}${recordingLine(answered)}${untold(answered.boat)}${whatIsLeftOut(answered)}${agreementCards(answered.calibrated.answer)}${contents(answered.calibrated)}`,
+  );
+  part.element.addEventListener("click", openBoatForm);
+  return part;
 }
 
 /** The picture of the wind coming to rest. */
@@ -117,22 +124,12 @@ const numbers = ({ tables }: Calibrated): Markup =>
     : NOTHING;
 
 /** What to do, and the tables for the boat's own computer. */
-export function advicePart(): Part {
-  const section = element("section", { hidden: true });
-  return {
-    element: section,
-    update: whenChanged(
-      ({ answered }) => answered,
-      (answered) => {
-        section.hidden = answered === undefined;
-        if (answered === undefined) return;
-        const { calibrated } = answered;
-        const todo = headed("to-do", "What to do", whatToDo(calibrated.answer));
-        section.innerHTML = html`${todo}${numbers(calibrated)}`.markup;
-      },
-    ),
-  };
-}
+export const advicePart = (): Part =>
+  writtenPart(
+    (answered) => answered,
+    ({ calibrated }) =>
+      html`${headed("to-do", "What to do", whatToDo(calibrated.answer))}${numbers(calibrated)}`,
+  );
 
 function logMarkup({ summary: { recording, sailing, gaps } }: Answered): Markup {
   const recorded = { recording, ...sailing };
@@ -145,19 +142,7 @@ function logMarkup({ summary: { recording, sailing, gaps } }: Answered): Markup 
 }
 
 /** What the logs held. */
-export function logPart(): Part {
-  const section = element("section", { hidden: true });
-  return {
-    element: section,
-    update: whenChanged(
-      ({ answered }) => answered?.summary,
-      (_, { answered }) => {
-        section.hidden = answered === undefined;
-        if (answered) section.innerHTML = logMarkup(answered).markup;
-      },
-    ),
-  };
-}
+export const logPart = (): Part => writtenPart(({ summary }) => summary, logMarkup);
 
 /** What to keep in mind. */
 export function cautionsPart(): Part {
