@@ -118,19 +118,31 @@ export const unknownBoatState = (): BoatState => ({
   currentNorth: Number.NaN,
 });
 
-/** M20, M22, M25, M12: speed along the boat, heel and leeway. */
-function motionOf(
+/** M20: speed along the boat. */
+function speedAheadOf(
   readings: Readonly<BoatReadings>,
   circumstances: Circumstances,
   settings: SensorSettings,
   laws: LawErrors,
   out: BoatState,
 ): void {
-  const { awa, aws, stw, heel } = readings;
-  const { sailsUp, stwIs, heelIs } = circumstances;
+  const { awa, stw } = readings;
+  const { sailsUp, stwIs } = circumstances;
   const together = sailsUp ? gainsTogether(awa, laws) : UPRIGHT;
   out.speedAhead =
     stwIs === "true" ? stw : speedWithDeficit(speedFromReading(stw, awa, settings.speed, together), laws);
+}
+
+/** M22, M25, M12: heel and leeway. */
+function heelAndLeewayOf(
+  readings: Readonly<BoatReadings>,
+  circumstances: Circumstances,
+  settings: SensorSettings,
+  laws: LawErrors,
+  out: BoatState,
+): void {
+  const { awa, aws, heel } = readings;
+  const { sailsUp, heelIs } = circumstances;
   if (heelIs === "reading") out.heel = heelFromReading(heel, settings.heel);
   else if (heelIs === "true") out.heel = heel;
   else out.heel = sailsUp ? modelledHeel(awa, aws, settings.heelModel) : 0;
@@ -145,16 +157,18 @@ function headingOf(
   circumstances: Circumstances,
   settings: SensorSettings,
   laws: LawErrors,
-  state: Readonly<BoatState>,
-): Radians {
+  out: BoatState,
+): void {
   const { headingIs, variation } = circumstances;
-  if (headingIs === "true") return wrapDirection(readings.heading);
-  if (headingIs === "course") return wrapDirection(readings.heading - state.leeway);
-  const heading = wrapDirection(
-    headingFromReading(readings.heading, state.heel, settings.compass) +
-      thirdHarmonic(readings.heading, laws),
-  );
-  return Number.isNaN(variation) ? heading : wrapDirection(heading + variation);
+  if (headingIs === "true") out.heading = wrapDirection(readings.heading);
+  else if (headingIs === "course") out.heading = wrapDirection(readings.heading - out.leeway);
+  else {
+    const heading = wrapDirection(
+      headingFromReading(readings.heading, out.heel, settings.compass) +
+        thirdHarmonic(readings.heading, laws),
+    );
+    out.heading = Number.isNaN(variation) ? heading : wrapDirection(heading + variation);
+  }
 }
 
 /** M23, M24, M13: the wind in the mast's own plane. */
@@ -162,6 +176,7 @@ function flowOf(
   readings: Readonly<BoatReadings>,
   circumstances: Circumstances,
   settings: SensorSettings,
+  _laws: LawErrors,
   out: BoatState,
 ): void {
   const { sailsUp, mastheadAhead, mastheadAthwart } = circumstances;
@@ -183,7 +198,16 @@ function flowOf(
 }
 
 /** M11, M10, M14: level, then the wind over the water and over the ground, and the current. */
-function windsOf(east: MetresPerSecond, north: MetresPerSecond, out: BoatState): void {
+function windsOf(
+  readings: Readonly<BoatReadings>,
+  circumstances: Circumstances,
+  _settings: SensorSettings,
+  _laws: LawErrors,
+  out: BoatState,
+): void {
+  const magnetic = circumstances.headingIs === "reading" && Number.isNaN(circumstances.variation);
+  const east = magnetic ? Number.NaN : readings.east;
+  const north = magnetic ? Number.NaN : readings.north;
   const { heading, speedAhead } = out;
   const sine = Math.sin(heading);
   const cosine = Math.cos(heading);
@@ -207,6 +231,12 @@ function windsOf(east: MetresPerSecond, north: MetresPerSecond, out: BoatState):
 }
 
 /**
+ * The steps of M27, each needing those before it. They are called through a list so that the engine compiles each by itself: made
+ * one, they are past what it expands in place, and every number that a call returns is then an object to be collected.
+ */
+const STEPS = [speedAheadOf, heelAndLeewayOf, headingOf, flowOf, windsOf] as const;
+
+/**
  * M27. What is true, from what the instruments show: the faults undone in the order in which each needs the one before:
  * boat speed, heel, heading, vane and anemometer in the mast's own plane, masthead motion, level, leeway, triangle.
  *
@@ -225,11 +255,7 @@ export function boatStateOf(
   out: BoatState,
   laws: LawErrors = exactLaws,
 ): BoatState {
-  motionOf(readings, circumstances, settings, laws, out);
-  out.heading = headingOf(readings, circumstances, settings, laws, out);
-  flowOf(readings, circumstances, settings, out);
-  const magnetic = circumstances.headingIs === "reading" && Number.isNaN(circumstances.variation);
-  windsOf(magnetic ? Number.NaN : readings.east, magnetic ? Number.NaN : readings.north, out);
+  for (const step of STEPS) step(readings, circumstances, settings, laws, out);
   return out;
 }
 
