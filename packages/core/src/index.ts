@@ -34,7 +34,10 @@ export { nmea0183Checksum, nmea0183Sentence } from "./recording/nmea0183Checksum
 export * from "./recording/nmea0183Writer.ts";
 export type { LineCount, Problem, QuantityName, Readings, Source } from "./recording/readings.ts";
 export { PROBLEM_KINDS, QUANTITIES } from "./recording/readings.ts";
-export { Nmea0183Reader, type Nmea0183ReaderOptions } from "./recording/nmea0183Reader.ts";
+export type { LogReader, LogReaderOptions } from "./recording/logReader.ts";
+export type { LogFormat, LogHead } from "./recording/logFormat.ts";
+export { Nmea0183Reader } from "./recording/nmea0183Reader.ts";
+export { RecognisedReader } from "./recording/recognisedReader.ts";
 export { SourceList } from "./recording/sourceList.ts";
 export { RecordingInventory, type SourceRow } from "./recording/inventory.ts";
 export type { Health } from "./recording/sourceHealth.ts";

@@ -1,5 +1,7 @@
-import { Nmea0183Reader } from "../recording/nmea0183Reader.ts";
+import type { LogFormat } from "../recording/logFormat.ts";
+import { LOG_FORMATS } from "../recording/logFormats.ts";
 import type { LineCount, Problem, Readings } from "../recording/readings.ts";
+import { RecognisedReader } from "../recording/recognisedReader.ts";
 import type { SourceList } from "../recording/sourceList.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 
@@ -15,7 +17,7 @@ export class UnusableLog extends Error {
   }
 }
 
-/** What one log was found to hold, line by line. */
+/** What one log was found to hold, record by record. */
 export interface LogCount {
   readonly name: string;
   readonly lines: LineCount;
@@ -23,17 +25,24 @@ export interface LogCount {
   readonly problems: readonly Problem[];
 }
 
-/** Why a log of which not one line could be used is no log. */
-function reasonAgainst({ lines, problems }: LogCount): string {
+/** Records of some formats, any one of which would have done. */
+function anyRecord(formats: readonly LogFormat[]): string {
+  const records = formats.map(({ record }) => record);
+  const last = records.pop();
+  return records.length === 0 ? `${last}` : `${records.join(", ")} or ${last}`;
+}
+
+/** Why a log of which not one record could be used is no log. */
+function reasonAgainst({ lines, problems }: LogCount, format: LogFormat | undefined): string {
   const [first] = problems;
   if (lines.lines === 0 && first === undefined) return "the file is empty";
-  const found = `holds no NMEA 0183 sentence that this program reads, in ${lines.lines} line${lines.lines === 1 ? "" : "s"}`;
+  const found = `holds no ${anyRecord(format ? [format] : LOG_FORMATS)} that this program reads, in ${lines.lines} line${lines.lines === 1 ? "" : "s"}`;
   if (first === undefined) return found;
   return `${found}; in line ${first.line} (${first.kind}): expected ${first.expected}, received ${first.received === "" ? "nothing" : first.received}`;
 }
 
-function requireUsable(count: LogCount): void {
-  if (count.lines.used === 0) throw new UnusableLog(count.name, reasonAgainst(count));
+function requireUsable(count: LogCount, format: LogFormat | undefined): void {
+  if (count.lines.used === 0) throw new UnusableLog(count.name, reasonAgainst(count, format));
 }
 
 /**
@@ -41,7 +50,7 @@ function requireUsable(count: LogCount): void {
  *
  * @param sources of the recording that the log belongs to; new ones are added
  * @param found is told at the end what the log was found to hold
- * @throws UnusableLog when not one line of it could be used; what the chunks throw; the signal's reason when aborted
+ * @throws UnusableLog when not one record of it could be used; what the chunks throw; the signal's reason when aborted
  */
 export async function* readingsOfLog(
   log: LogSource,
@@ -49,7 +58,7 @@ export async function* readingsOfLog(
   { progress, signal }: JobRun = {},
   found?: (count: LogCount) => void,
 ): AsyncGenerator<Readings, void, undefined> {
-  const reader = new Nmea0183Reader({ file: log.name, sources });
+  const reader = new RecognisedReader({ file: log.name, sources });
   let done = 0;
   for await (const chunk of log.chunks) {
     signal?.throwIfAborted();
@@ -59,6 +68,6 @@ export async function* readingsOfLog(
   }
   yield* reader.finish();
   const count = { name: log.name, lines: reader.lines, problems: reader.problems };
-  requireUsable(count);
+  requireUsable(count, reader.format);
   found?.(count);
 }
