@@ -1,3 +1,4 @@
+import { LineCutter } from "./lineCutter.ts";
 import { COMMA_PLACES, LONGEST_LINE, SentenceFields } from "./sentenceFields.ts";
 
 const [TAB, LINE_FEED, CARRIAGE_RETURN, SPACE] = [0x09, 0x0a, 0x0d, 0x20];
@@ -8,20 +9,7 @@ const LAST_OF_ASCII = 0x7f;
 /** Keeps the count of commas within their array in lines that prove too long. */
 const COMMA_MASK = COMMA_PLACES - 1;
 
-const isLineEnd = (byte: number): boolean => byte === LINE_FEED || byte === CARRIAGE_RETURN;
-
-/** The last line end from a place on; −1 where there is none. */
-function lastLineEnd(bytes: Uint8Array, from: number): number {
-  let at = bytes.length - 1;
-  while (at >= from && !isLineEnd(bytes[at]!)) at--;
-  return at >= from ? at : -1;
-}
-
-/**
- * Cuts a stream of bytes into lines (ended by LF, CR or both) and, in the same pass, each line's sentence into fields.
- * Lines are looked at where they lie in the chunk; only one that spans chunks is copied, up to the longest line's
- * length, so that an endless line takes no memory. Never throws.
- */
+/** Cuts a stream of bytes into lines and, in the same pass, each line's sentence into fields. Never throws. */
 export class LineScanner {
   /** The fields of the line's last sentence. */
   readonly fields = new SentenceFields();
@@ -39,10 +27,11 @@ export class LineScanner {
   isTooLong = false;
 
   readonly #onLine: () => void;
-  /** A line begun in an earlier chunk, with room for its end; its whole length so far. */
-  readonly #carry = new Uint8Array(LONGEST_LINE + 2);
-  #carried = 0;
-  #endedByReturn = false;
+  readonly #cutter = new LineCutter(LONGEST_LINE, (bytes, from) => {
+    const end = this.#scan(bytes, from);
+    this.#describe(from, end);
+    return end;
+  });
 
   /** @param onLine called once for each line, while this object describes it */
   constructor(onLine: () => void) {
@@ -50,55 +39,12 @@ export class LineScanner {
   }
 
   push(bytes: Uint8Array): void {
-    let at = 0;
-    if (this.#endedByReturn && bytes.length > 0) {
-      if (bytes[0] === LINE_FEED) at = 1;
-      this.#endedByReturn = false;
-    }
-    if (this.#carried > 0) at = this.#endCarried(bytes, at);
-    const last = lastLineEnd(bytes, at);
-    while (at <= last) {
-      const end = this.#scan(bytes, at);
-      this.#describe(at, end);
-      at = this.#next(bytes, end);
-    }
-    this.#append(bytes, at, bytes.length);
+    this.#cutter.push(bytes);
   }
 
   /** Ends the stream; what follows the last line end is a line too. */
   finish(): void {
-    if (this.#carried > 0) this.#handOnCarried();
-  }
-
-  /** The place after a line end, CR LF being one. */
-  #next(bytes: Uint8Array, end: number): number {
-    const next = end + 1;
-    if (bytes[end] === LINE_FEED) return next;
-    this.#endedByReturn = next === bytes.length;
-    return next < bytes.length && bytes[next] === LINE_FEED ? next + 1 : next;
-  }
-
-  #endCarried(bytes: Uint8Array, from: number): number {
-    let end = from;
-    while (end < bytes.length && !isLineEnd(bytes[end]!)) end++;
-    this.#append(bytes, from, end);
-    if (end === bytes.length) return end;
-    this.#handOnCarried();
-    return this.#next(bytes, end);
-  }
-
-  #append(bytes: Uint8Array, from: number, to: number): void {
-    const kept = Math.min(this.#carried, this.#carry.length);
-    this.#carry.set(bytes.subarray(from, Math.min(to, from + this.#carry.length - kept)), kept);
-    this.#carried += to - from;
-  }
-
-  #handOnCarried(): void {
-    const length = Math.min(this.#carried, LONGEST_LINE + 1);
-    this.#carried = 0;
-    this.#carry[length] = LINE_FEED;
-    this.#scan(this.#carry, 0);
-    this.#describe(0, length);
+    this.#cutter.finish();
   }
 
   #describe(from: number, to: number): void {

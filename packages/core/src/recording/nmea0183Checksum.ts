@@ -1,5 +1,14 @@
 const HEXADECIMAL = "0123456789ABCDEF";
 
+/** Values of hexadecimal digits by their codes; NaN for what is none. */
+const DIGIT_VALUES = Float64Array.from({ length: 256 }, (_, code) =>
+  /[0-9A-Fa-f]/.test(String.fromCharCode(code)) ? Number.parseInt(String.fromCharCode(code), 16) : Number.NaN,
+);
+
+/** The number that two hexadecimal digits at a place make; NaN where they are none. Never throws. */
+export const hexadecimalPair = (bytes: Uint8Array, at: number): number =>
+  at + 1 < bytes.length ? DIGIT_VALUES[bytes[at]!]! * 16 + DIGIT_VALUES[bytes[at + 1]!]! : Number.NaN;
+
 /**
  * M30. The checksum of an NMEA 0183 sentence: exclusive or of all characters between `$` and `*`.
  *

@@ -4,6 +4,7 @@ import { lineStamp } from "./lineStamp.ts";
 import { LogBytes } from "./logBytes.ts";
 import { RANK } from "./logClock.ts";
 import type { LogReader, LogReaderOptions } from "./logReader.ts";
+import { hexadecimalPair } from "./nmea0183Checksum.ts";
 import { printable } from "./problemList.ts";
 import type { LineCount, Problem, Readings, Source } from "./readings.ts";
 import { RecordLedger } from "./recordLedger.ts";
@@ -11,16 +12,14 @@ import { LONGEST_LINE } from "./sentenceFields.ts";
 import { OriginBook, type SentenceOrigin } from "./sentenceOrigin.ts";
 import { SentenceReader } from "./sentenceReader.ts";
 import { SourceList } from "./sourceList.ts";
+import { hasTagBlock, type TagBlock, tagBlock } from "./tagBlock.ts";
 
-/** Stamps at the head of lines have one origin, whatever the sentence. */
-const LINE_HEAD = -2;
+/** Stamps of lines have one origin, whatever the sentence. */
+const LINE_STAMP = -2;
 
 const NUMBER_SIGN = 0x23;
 
-/** Values of hexadecimal digits by their codes; NaN for what is none. */
-const HEXADECIMAL = Float64Array.from({ length: 256 }, (_, code) =>
-  /[0-9A-Fa-f]/.test(String.fromCharCode(code)) ? Number.parseInt(String.fromCharCode(code), 16) : Number.NaN,
-);
+const NO_TAGS: TagBlock = { time: Number.NaN, source: "" };
 
 /**
  * Reads an NMEA 0183 log, plain or gzip (told by its first bytes), from chunks of any size: the readings are the same,
@@ -40,6 +39,8 @@ export class Nmea0183Reader implements LogReader {
   readonly #bytes = new LogBytes((plain) => this.#line.push(plain));
   readonly #ledger: RecordLedger;
   readonly #sentence: SentenceReader;
+  /** What the tag blocks of the line that is being read tell. */
+  #tags = NO_TAGS;
   #withoutChecksum = 0;
 
   constructor(options: LogReaderOptions) {
@@ -90,10 +91,24 @@ export class Nmea0183Reader implements LogReader {
     this.#ledger.begin();
     if (line.isTooLong) this.#ledger.fault("too long", `at most ${LONGEST_LINE} characters in a line`);
     else if (line.sentence < 0) this.#readText();
+    else if (!this.#readTags()) this.#ledger.fault("checksum", "a whole tag block with its checksum");
     else if (line.star < 0) this.#readUnchecked();
     else if (this.#checksumOf(line.star) === line.sum) this.#readChecked();
     else if (line.isBinary) this.#ledger.fault("binary", "text");
     else this.#ledger.fault("checksum", `checksum ${line.sum.toString(16).toUpperCase().padStart(2, "0")}`);
+  }
+
+  /** Reads the tag blocks at the head of the line; false where they are damaged. */
+  #readTags(): boolean {
+    const { fields, from, sentence } = this.#line;
+    const tags = hasTagBlock(fields.bytes, from) ? tagBlock(fields.bytes, from, sentence - 1) : NO_TAGS;
+    this.#tags = tags ?? NO_TAGS;
+    return tags !== undefined;
+  }
+
+  #origin(): SentenceOrigin | undefined {
+    const { fields, sentence, isPacked } = this.#line;
+    return isPacked ? undefined : this.#origins.originAt(fields.bytes, sentence, this.#tags.source);
   }
 
   /** A line without a sentence: empty, a comment, words of the logger, or the tail of a sentence. */
@@ -107,9 +122,8 @@ export class Nmea0183Reader implements LogReader {
 
   /** A sentence without a checksum: read if its talker never sends one, else its end is missing. */
   #readUnchecked(): void {
-    const { fields, sentence, isBinary, isPacked } = this.#line;
-    const origin = isPacked ? undefined : this.#origins.originAt(fields.bytes, sentence);
-    if (isBinary) this.#ledger.fault("binary", "text");
+    const origin = this.#origin();
+    if (this.#line.isBinary) this.#ledger.fault("binary", "text");
     else if (origin?.hasChecksums)
       this.#ledger.fault("cut", "a checksum, as this talker's other sentences have");
     else if (origin) {
@@ -119,20 +133,17 @@ export class Nmea0183Reader implements LogReader {
   }
 
   #readChecked(): void {
-    const { fields, sentence, isPacked } = this.#line;
-    const origin = isPacked ? undefined : this.#origins.originAt(fields.bytes, sentence);
+    const origin = this.#origin();
     if (origin) origin.hasChecksums = true;
     this.#readSentence(origin);
   }
 
   /** The two hexadecimal digits after a `*`; NaN where they are not there. */
   #checksumOf(star: number): number {
-    const { bytes } = this.#line.fields;
-    if (star + 3 > this.#line.to) return Number.NaN;
-    return HEXADECIMAL[bytes[star + 1]!]! * 16 + HEXADECIMAL[bytes[star + 2]!]!;
+    return star + 3 > this.#line.to ? Number.NaN : hexadecimalPair(this.#line.fields.bytes, star + 1);
   }
 
-  /** Reads a sentence that is whole: its readings, its time, and the time before it in the line; true where it was used. */
+  /** Reads a sentence that is whole: its readings, its time, and that of its line; true where it was used. */
   #readSentence(origin: SentenceOrigin | undefined): boolean {
     const ledger = this.#ledger;
     if (origin) this.#sentence.read(origin);
@@ -141,17 +152,23 @@ export class Nmea0183Reader implements LogReader {
       return false;
     }
     const isTimed = origin !== undefined && !Number.isNaN(this.#sentence.timeOfDay);
-    if (this.#line.sentence - 1 > this.#line.from) this.#readHead();
+    this.#readLineTime();
     if (isTimed) this.#readTime(origin);
     const isUsed = isTimed || ledger.rows.hasReadings;
     return ledger.end(isTimed) && isUsed;
   }
 
-  /** The time before the sentence. */
-  #readHead(): void {
-    const { fields, from, sentence } = this.#line;
-    const stamp = lineStamp(fields.bytes, from, sentence - 1);
-    if (stamp !== undefined) this.#ledger.stamp(stamp.kind, stamp.seconds, RANK.line, LINE_HEAD);
+  /** The time that stands before or behind the sentence in its line. */
+  #readLineTime(): void {
+    const { fields, from, to, sentence, star } = this.#line;
+    if (!Number.isNaN(this.#tags.time)) {
+      this.#ledger.stamp("utc", this.#tags.time, RANK.line, LINE_STAMP);
+      return;
+    }
+    const tail = star >= 0 ? star + 3 : to;
+    if (sentence - 1 === from && tail >= to) return;
+    const stamp = lineStamp(fields.bytes, from, sentence - 1) ?? lineStamp(fields.bytes, tail, to);
+    if (stamp !== undefined) this.#ledger.stamp(stamp.kind, stamp.seconds, RANK.line, LINE_STAMP);
   }
 
   /** The sentence's own time. */
