@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { chooseSources, chosenIndices } from "../../packages/core/src/recording/chooseSources.ts";
-import { RecordingInventory, type SourceRow } from "../../packages/core/src/recording/inventory.ts";
+import { RecordingInventory } from "../../packages/core/src/recording/inventory.ts";
+import type { SourceRow } from "../../packages/core/src/recording/inventoryPart.ts";
 import { nmea0183Sentence } from "../../packages/core/src/recording/nmea0183Checksum.ts";
 import {
   hdgSentence,

@@ -10,7 +10,7 @@ import { summariseLogs } from "../../packages/core/src/job/summariseLogs.ts";
 import type { Readings, Source } from "../../packages/core/src/recording/readings.ts";
 import { printedCheck } from "../../packages/core/src/report/checkText.ts";
 import { recordingSection } from "../../packages/core/src/report/page/recordingSection.ts";
-import { MixedStreams } from "../../packages/core/src/sailing/mixedStreams.ts";
+import { MixedStreams, mixedTroubles } from "../../packages/core/src/sailing/mixedStreams.ts";
 import { drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
 import type { SensorTrouble } from "../../packages/core/src/simulate/sensorTroubles.ts";
 import { linesOfSail } from "../../packages/core/src/simulate/simulatedLog.ts";
@@ -88,7 +88,7 @@ describe("readings that go up and down", () => {
     };
     const streams = new MixedStreams();
     streams.add(readings, sources);
-    return streams.troublesOf([0]);
+    return mixedTroubles([streams.finish()], sources);
   };
 
   it("in turn are two sensors", () => {

@@ -39,8 +39,9 @@ export type { LogFormat, LogHead } from "./recording/logFormat.ts";
 export { Nmea0183Reader } from "./recording/nmea0183Reader.ts";
 export { RecognisedReader } from "./recording/recognisedReader.ts";
 export { SourceList } from "./recording/sourceList.ts";
-export { RecordingInventory, type SourceRow } from "./recording/inventory.ts";
-export type { Health } from "./recording/sourceHealth.ts";
+export { RecordingInventory } from "./recording/inventory.ts";
+export type { SourceRow } from "./recording/inventoryPart.ts";
+export type { Health } from "./recording/healthPart.ts";
 export type { Stretch } from "./recording/stretches.ts";
 export {
   chooseSources,

@@ -35,10 +35,11 @@ function motoringAt(legs: readonly Leg[]): (time: Seconds) => boolean {
 /** The instruments that work, as the fit judges them from its rows; those that are there, where nothing was sailed. */
 function instrumentsOf({ plan: { chosen } }: Survey, rows: readonly LegRow[]): CorrectionOptions["has"] {
   if (rows.length > 0) return channelsOf(rows);
+  const quantities = new Set(chosen.map(({ quantity }) => quantity));
   return {
-    paddle: chosen.speedThroughWater !== undefined,
-    compass: chosen.headingMagnetic !== undefined || chosen.headingTrue !== undefined,
-    heel: chosen.heel !== undefined,
+    paddle: quantities.has("speedThroughWater"),
+    compass: quantities.has("headingMagnetic") || quantities.has("headingTrue"),
+    heel: quantities.has("heel"),
   };
 }
 

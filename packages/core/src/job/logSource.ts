@@ -1,9 +1,13 @@
+import type { LogSteps } from "./logSteps.ts";
+
 /** A log as the job reads it: bytes in chunks, plain or gzip. */
 export interface LogSource {
   /** What to call it in messages: the file's name as the user gave it. */
   readonly name: string;
   /** Size, for progress; undefined where it is not known beforehand. */
   readonly bytes?: number;
+  /** Whether it may turn out to be no log, such as one file of a folder: it is left out then, and told of. */
+  readonly mayBeNone?: boolean;
   /** Begins again each time it is iterated: sources are chosen in a first reading, and used in a second. */
   readonly chunks: AsyncIterable<Uint8Array>;
 }
@@ -13,6 +17,8 @@ export type Progress = (what: string, share: number) => void;
 
 /** What a long job takes along. */
 export interface JobRun {
+  /** Who reads the logs; unless told, they are read here, one after the other. */
+  readonly steps?: LogSteps;
   readonly progress?: Progress;
   /** Aborted, the job throws the signal's reason. */
   readonly signal?: AbortSignal;

@@ -1,6 +1,6 @@
 import { variationAt } from "../physics/variation.ts";
-import type { QuantityName } from "../recording/readings.ts";
-import type { SourceList } from "../recording/sourceList.ts";
+import type { QuantityName, Source } from "../recording/readings.ts";
+import { SourceList } from "../recording/sourceList.ts";
 import { SecondsAligner } from "../sailing/clock.ts";
 import { LagShifter } from "../sailing/lagShifter.ts";
 import type { Lags } from "../sailing/lags.ts";
@@ -8,31 +8,54 @@ import type { SecondsBlock } from "../sailing/series.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { readingsOfLog } from "./readingsOfLog.ts";
 
-/** How readings become seconds. */
+/** How readings become seconds. Plain values. */
 export interface SecondsPlan {
-  readonly sources: SourceList;
-  /** For each quantity the index of the source that was chosen for it. */
-  readonly chosen: Partial<Readonly<Record<QuantityName, number>>>;
+  /** The source that was chosen for each quantity of the channels. */
+  readonly chosen: readonly Source[];
   /** Channels are put in step by these; undefined: they stay as they are. */
   readonly lags?: Lags;
+}
+
+/** Where the seconds of a log come from: all channels on one clock, not yet in step. */
+export type SecondsSource = (
+  log: LogSource,
+  chosen: readonly Source[],
+  run?: JobRun,
+) => AsyncIterable<SecondsBlock>;
+
+/**
+ * The seconds of a log, all channels on one clock (M35), not yet in step.
+ *
+ * @returns blocks in the order of time
+ * @throws as `readingsOfLog`
+ */
+export async function* alignedSeconds(
+  log: LogSource,
+  chosen: readonly Source[],
+  run: JobRun = {},
+): AsyncGenerator<SecondsBlock, void, undefined> {
+  const sources = new SourceList();
+  const places: Partial<Record<QuantityName, number>> = {};
+  for (const { quantity, name } of chosen) places[quantity] = sources.indexOf(quantity, name);
+  const aligner = new SecondsAligner({ chosen: places, variationAt });
+  for await (const readings of readingsOfLog(log, sources, run)) yield* aligner.push(readings);
+  yield* aligner.finish();
 }
 
 /**
  * The seconds of a log: all channels on one clock (M35) and, where lags are known, in step (M36).
  *
+ * @param aligned where the seconds come from; unless told, from the log itself
  * @returns blocks in the order of time
- * @throws as `readingsOfLog`
+ * @throws as `aligned`
  */
 export async function* secondsOfLog(
   log: LogSource,
-  plan: SecondsPlan,
+  { chosen, lags }: SecondsPlan,
   run: JobRun = {},
+  aligned: SecondsSource = alignedSeconds,
 ): AsyncGenerator<SecondsBlock, void, undefined> {
-  const aligner = new SecondsAligner({ chosen: plan.chosen, variationAt });
-  const shifter = plan.lags && new LagShifter(plan.lags);
-  const inStep = (block: SecondsBlock): SecondsBlock => (shifter ? shifter.push(block) : block);
-  for await (const readings of readingsOfLog(log, plan.sources, run))
-    for (const block of aligner.push(readings)) yield inStep(block);
-  for (const block of aligner.finish()) yield inStep(block);
+  const shifter = lags && new LagShifter(lags);
+  for await (const block of aligned(log, chosen, run)) yield shifter ? shifter.push(block) : block;
   if (shifter) yield shifter.finish();
 }

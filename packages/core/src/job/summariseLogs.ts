@@ -6,7 +6,8 @@ import { sailingWithout } from "../sailing/troubleCure.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { recordingSummary } from "./recordingSummary.ts";
 import { sailingOfLogs } from "./sailingOfLogs.ts";
-import { type Gap, surveyLogs } from "./survey.ts";
+import type { Gap } from "./spanOfSeconds.ts";
+import { surveyLogs } from "./survey.ts";
 
 /** What of the boat the reading depends on: other sources are other readings, other active settings are undone otherwise. */
 export type ReadAs = Pick<Boat, "sources" | "variation"> & Pick<ActiveSettings, "active">;
@@ -39,7 +40,7 @@ export async function summariseLogs(
   run: JobRun = {},
 ): Promise<LogsSummary> {
   const survey = await surveyLogs(logs, boat, run);
-  const sailed = await sailingOfLogs(logs, survey.plan, boat.settings.active, run);
+  const sailed = await sailingOfLogs(survey.logs, survey.plan, boat.settings.active, run);
   const sailing = sailingWithoutSteps(sailingWithout(sailed, survey.mixed));
   return {
     recording: recordingSummary(survey, sailing),

@@ -1,26 +1,26 @@
 import type { Boat } from "../calibration/boat.ts";
-import { chooseSources, chosenIndices, type SourceChoice } from "../recording/chooseSources.ts";
-import { RecordingInventory } from "../recording/inventory.ts";
+import { chooseSources, type SourceChoice } from "../recording/chooseSources.ts";
+import { inventoryRows, type SourceRow, secondsCovered } from "../recording/inventoryPart.ts";
 import { QUANTITIES, type Source } from "../recording/readings.ts";
-import { SourceList } from "../recording/sourceList.ts";
-import { LagEstimator } from "../sailing/lags.ts";
-import { MixedStreams } from "../sailing/mixedStreams.ts";
-import type { SecondsBlock } from "../sailing/series.ts";
+import { isOfAChannel } from "../sailing/clock.ts";
+import { lagsOf } from "../sailing/lags.ts";
+import { mixedTroubles } from "../sailing/mixedStreams.ts";
 import type { Trouble } from "../sailing/trouble.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
-import { type LogCount, readingsOfLog, UnusableLog } from "./readingsOfLog.ts";
-import { type SecondsPlan, secondsOfLog } from "./secondsOfLog.ts";
-
-/** A silence of the whole log: its start, s since 1970 UTC, and its length. */
-export interface Gap {
-  readonly start: number;
-  readonly seconds: number;
-}
+import { type LogSteps, type SurveyedLog, stepsHere } from "./logSteps.ts";
+import { type LogLeftOut, usedLogs } from "./logsUsed.ts";
+import { overLogs, PHASES } from "./overLogs.ts";
+import { type LogCount, UnusableLog } from "./readingsOfLog.ts";
+import type { SecondsPlan } from "./secondsOfLog.ts";
+import { type Gap, spanOfAll } from "./spanOfSeconds.ts";
 
 /** What the first two readings of the logs find out: sources, lags, span. */
 export interface Survey {
+  /** Those that are used. */
   readonly logs: readonly LogSource[];
+  readonly leftOut: readonly LogLeftOut[];
   readonly counts: readonly LogCount[];
+  readonly sources: readonly SourceRow[];
   readonly choice: SourceChoice;
   readonly plan: SecondsPlan;
   /** First and last second with a value, s since 1970 UTC. */
@@ -30,27 +30,6 @@ export interface Survey {
   /** Chosen sources in which two sensors talk under one name (M96). */
   readonly mixed: readonly Trouble[];
   readonly directionsAre: "true" | "magnetic";
-}
-
-/** Silences shorter than this are a logger's hiccup. */
-const SHORTEST_GAP = 30;
-
-/** Span, gaps and north, from the seconds as they come. */
-class Span {
-  start = Number.NaN;
-  end = Number.NaN;
-  readonly gaps: Gap[] = [];
-  hasVariation = false;
-
-  add({ time, columns, headingIsTrue, length }: SecondsBlock): void {
-    for (let index = 0; index < length; index++) {
-      const second = time[index]!;
-      if (!(this.start <= second)) this.start = second;
-      if (second - this.end > SHORTEST_GAP) this.gaps.push({ start: this.end, seconds: second - this.end });
-      this.end = second;
-      this.hasVariation ||= headingIsTrue || !Number.isNaN(columns.variation[index]!);
-    }
-  }
 }
 
 function requireWanted(boat: Boat, sources: readonly Source[], logs: readonly LogSource[]): void {
@@ -66,6 +45,20 @@ function requireWanted(boat: Boat, sources: readonly Source[], logs: readonly Lo
   }
 }
 
+/** A log's survey, or why it is no log where that may be. */
+async function surveyOrNone(
+  steps: LogSteps,
+  log: LogSource,
+  run: JobRun,
+): Promise<SurveyedLog | UnusableLog> {
+  try {
+    return await steps.survey(log, run);
+  } catch (error) {
+    if (log.mayBeNone && error instanceof UnusableLog) return error;
+    throw error;
+  }
+}
+
 /**
  * Reads the logs of one recording twice: for their lines and sources, of which one a quantity is chosen (M34), then for
  * span, gaps and the lags between the sensors (M36).
@@ -75,34 +68,42 @@ function requireWanted(boat: Boat, sources: readonly Source[], logs: readonly Lo
  *   signal's reason when aborted
  */
 export async function surveyLogs(logs: readonly LogSource[], boat: Boat, run: JobRun = {}): Promise<Survey> {
-  const sources = new SourceList();
-  const inventory = new RecordingInventory();
-  const streams = new MixedStreams();
-  const counts: LogCount[] = [];
-  for (const log of logs)
-    for await (const readings of readingsOfLog(log, sources, run, (count) => counts.push(count))) {
-      inventory.add(readings, sources.sources);
-      streams.add(readings, sources.sources);
-    }
-  requireWanted(boat, sources.sources, logs);
-  const choice = chooseSources(inventory.rows, boat.sources);
-  const plan: SecondsPlan = { sources, chosen: chosenIndices(choice) };
-  const [estimator, span] = [new LagEstimator(), new Span()];
-  for (const log of logs)
-    for await (const block of secondsOfLog(log, plan, run)) {
-      estimator.push(block);
-      span.add(block);
-    }
-  const knowsNorth = span.hasVariation || !Number.isNaN(boat.variation);
-  return {
+  const { steps = stepsHere() } = run;
+  const found = await overLogs(logs, steps.atOnce, run, PHASES.survey, (log, own) =>
+    surveyOrNone(steps, log, own),
+  );
+  const { used, leftOut } = usedLogs(logs, found);
+  const inventories = used.map(({ survey }) => survey.inventory);
+  const sources = inventoryRows(inventories);
+  requireWanted(
+    boat,
+    sources.map(({ source }) => source),
     logs,
-    counts,
+  );
+  const choice = chooseSources(sources, boat.sources, secondsCovered(inventories));
+  const taken = choice.chosen.map(({ source }) => source);
+  const chosen = taken.filter(({ quantity }) => isOfAChannel(quantity));
+  const usedSources = used.map(({ log }) => log);
+  const timed = await overLogs(usedSources, steps.atOnce, run, PHASES.time, (log, own) =>
+    steps.time(log, chosen, own),
+  );
+  const span = spanOfAll(timed.map((one) => one.span));
+  const knowsNorth = span.knowsNorth || !Number.isNaN(boat.variation);
+  const hasMagneticOnly = chosen.some(({ quantity }) => quantity === "headingMagnetic");
+  return {
+    logs: usedSources,
+    leftOut,
+    counts: used.map(({ survey }) => survey.count),
+    sources,
     choice,
-    plan: { ...plan, lags: estimator.lags() },
+    plan: { chosen, lags: lagsOf(timed.map(({ lags }) => lags)) },
     start: span.start,
     end: span.end,
     gaps: span.gaps,
-    mixed: streams.troublesOf(Object.values(plan.chosen)),
-    directionsAre: plan.chosen.headingMagnetic === undefined || knowsNorth ? "true" : "magnetic",
+    mixed: mixedTroubles(
+      used.map(({ survey }) => survey.mixed),
+      taken,
+    ),
+    directionsAre: !hasMagneticOnly || knowsNorth ? "true" : "magnetic",
   };
 }

@@ -1,5 +1,5 @@
 import type { Seconds } from "../units.ts";
-import type { SourceRow } from "./inventory.ts";
+import type { SourceRow } from "./inventoryPart.ts";
 import { QUANTITIES, type QuantityName, type Source } from "./readings.ts";
 import { type Candidate, type Rule, SOURCE_RULES } from "./sourceRules.ts";
 
@@ -92,13 +92,17 @@ function requireKnown(rows: readonly SourceRow[], wanted: WantedSources): void {
  *
  * @param rows the recording's inventory
  * @param wanted sources to take by name, whatever the rules say
+ * @param covered how much time the recording covers: unless told, from its first reading to its last
  * @returns the chosen and the others, each with why; in the order of `QUANTITIES`
  * @throws RangeError where a wanted source is not in the recording
  */
-export function chooseSources(rows: readonly SourceRow[], wanted: WantedSources = {}): SourceChoice {
+export function chooseSources(
+  rows: readonly SourceRow[],
+  wanted: WantedSources = {},
+  covered: Seconds = spanOf(rows),
+): SourceChoice {
   requireKnown(rows, wanted);
-  const [start, end] = spanOf(rows);
-  const candidates = rows.map((row) => ({ ...row, aliveShare: aliveSeconds(row) / (end - start) }));
+  const candidates = rows.map((row) => ({ ...row, aliveShare: aliveSeconds(row) / covered }));
   const chosen: JudgedSource[] = [];
   const others: JudgedSource[] = [];
   for (const quantity of QUANTITIES) {
@@ -128,16 +132,16 @@ function choiceOf(
   return contest(candidates);
 }
 
-function spanOf(rows: readonly SourceRow[]): readonly [start: Seconds, end: Seconds] {
+function spanOf(rows: readonly SourceRow[]): Seconds {
   const timed = rows.filter(({ start }) => !Number.isNaN(start));
-  return [
-    timed.reduce((first, { start }) => Math.min(first, start), Number.POSITIVE_INFINITY),
-    timed.reduce((last, { end }) => Math.max(last, end), Number.NEGATIVE_INFINITY),
-  ];
+  return (
+    timed.reduce((last, { end }) => Math.max(last, end), Number.NEGATIVE_INFINITY) -
+    timed.reduce((first, { start }) => Math.min(first, start), Number.POSITIVE_INFINITY)
+  );
 }
 
-const aliveSeconds = ({ start, end, gapSeconds, frozenSeconds, zeroSeconds }: SourceRow): Seconds =>
-  Number.isNaN(start) ? 0 : end - start - gapSeconds - frozenSeconds - zeroSeconds;
+const aliveSeconds = ({ heardSeconds, frozenSeconds, zeroSeconds }: SourceRow): Seconds =>
+  heardSeconds - frozenSeconds - zeroSeconds;
 
 /** For each quantity the index of its chosen source. Never throws. */
 export const chosenIndices = ({ chosen }: SourceChoice): Partial<Readonly<Record<QuantityName, number>>> =>

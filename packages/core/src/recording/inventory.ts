@@ -1,28 +1,16 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
 import type { Seconds } from "../units.ts";
+import { type InventoryPart, inventoryRows, type SourceRow } from "./inventoryPart.ts";
 import { Likeness } from "./likeness.ts";
 import { QUANTITY_TRAITS } from "./quantityTraits.ts";
 import type { QuantityName, Readings, Source } from "./readings.ts";
-import { type Health, SourceHealth } from "./sourceHealth.ts";
+import { SourceHealth } from "./sourceHealth.ts";
 
 /** Readings this far apart are of one moment. */
 const SAME_MOMENT: Seconds = 2;
 
 /** A magnetic heading made from the course holds three roundings: its own, the course's and the variation's. */
 const MAGNETIC_PARTS = 3;
-
-/** What a recording holds of one source. */
-export interface SourceRow extends Health {
-  readonly source: Source;
-  /** Its place among the recording's sources. */
-  readonly index: number;
-  /** The earlier source of the same quantity that it repeats, value for value. */
-  readonly repeats?: string;
-  /** For a heading: the share of its changes that gave just the course over ground; NaN where it could not be compared. */
-  readonly courseShare: number;
-  /** Whether it is the course over ground under the name of a heading: no compass. */
-  readonly isCourse: boolean;
-}
 
 /** One source as it is watched. */
 interface Watched {
@@ -55,19 +43,19 @@ export class RecordingInventory {
       this.#addReading(this.#watched[readings.source[row]!]!, readings.time[row]!, readings.value[row]!);
   }
 
+  /** What was read so far, as plain values that add up with those of other logs. */
+  get part(): InventoryPart {
+    return this.#watched.map(({ source, health, course, rivals }) => ({
+      source,
+      health: health.part,
+      course: course.count,
+      rivals: rivals.map(({ other, likeness }) => ({ name: other.source.name, count: likeness.count })),
+    }));
+  }
+
   /** A row for each source, in the order in which they turned up. */
   get rows(): readonly SourceRow[] {
-    return this.#watched.map(({ source, health, course, rivals }, index) => {
-      const copied = rivals.find(({ likeness }) => likeness.isCopy);
-      return {
-        source,
-        index,
-        ...health.health,
-        ...(copied ? { repeats: copied.other.source.name } : {}),
-        courseShare: course.share,
-        isCourse: course.isCopy,
-      };
-    });
+    return inventoryRows([this.part]);
   }
 
   #watch(source: Source): void {

@@ -14,6 +14,13 @@ const FEWEST_CHANGES = 3;
 /** So many readings tell the step; looking at more would only take time. */
 const ENOUGH = 5000;
 
+/** How many readings were multiples of each step, of how many that came and that differed from the one before. */
+export interface StepCount {
+  readonly readings: number;
+  readonly changes: number;
+  readonly multiples: Float64Array;
+}
+
 /** Finds the step in which a sensor's readings come. */
 export class Resolution {
   readonly #steps: readonly number[];
@@ -38,6 +45,18 @@ export class Resolution {
       if (Math.abs(quotient - Math.round(quotient)) < ROUNDING * Math.max(1, Math.abs(quotient)))
         this.#multiples[index] = this.#multiples[index]! + 1;
     }
+  }
+
+  get steps(): StepCount {
+    return { readings: this.#count, changes: this.#changes, multiples: this.#multiples };
+  }
+
+  /** Takes up what was counted elsewhere, with the same units. */
+  take({ readings, changes, multiples }: StepCount): void {
+    this.#count += readings;
+    this.#changes += changes;
+    for (let index = 0; index < multiples.length; index++)
+      this.#multiples[index] = this.#multiples[index]! + multiples[index]!;
   }
 
   /** The coarsest step of which nearly all readings are multiples, in SI; NaN where none is, or few readings came. */

@@ -1,5 +1,6 @@
 import { wrapAngle } from "../angles.ts";
 import type { Seconds } from "../units.ts";
+import type { HealthPart } from "./healthPart.ts";
 import type { QuantityTraits } from "./quantityTraits.ts";
 import { Resolution } from "./resolution.ts";
 import { LongestStretches, type Stretch, totalSeconds } from "./stretches.ts";
@@ -17,30 +18,6 @@ const MEMORY: Seconds = 10;
 
 /** Bins of the logarithm of intervals, from a hundredth of a second on: twenty to a factor of ten, 12 % wide. */
 const [SHORTEST_INTERVAL, BINS_IN_A_DECADE, BINS] = [0.01, 20, 120] as const;
-
-/** What one source's readings are worth (M34). */
-export interface Health {
-  readonly readings: number;
-  /** Readings whose time the log did not tell. */
-  readonly untimed: number;
-  /** First and last time, s since 1970 UTC; NaN without timed readings. */
-  readonly start: Seconds;
-  readonly end: Seconds;
-  /** Readings a second, gaps left out; NaN where fewer than two have a time. */
-  readonly rate: number;
-  readonly gaps: readonly Stretch[];
-  readonly gapSeconds: Seconds;
-  readonly frozen: readonly Stretch[];
-  readonly frozenSeconds: Seconds;
-  /** How long a speed was exactly 0: below what turns the sensor, or stuck. */
-  readonly zeroSeconds: Seconds;
-  /** The step of its readings, SI; NaN where none could be told. */
-  readonly resolution: number;
-  readonly lowest: number;
-  readonly highest: number;
-  /** Lone readings far from both their neighbours. */
-  readonly spikes: number;
-}
 
 /** Gathers the health of one source, reading by reading. Never throws. */
 export class SourceHealth {
@@ -77,28 +54,26 @@ export class SourceHealth {
     else this.#addTimed(time, value);
   }
 
-  get health(): Health {
-    const span = this.#end - this.#start;
+  /** What the log tells of it so far. */
+  get part(): HealthPart {
+    const span = Number.isNaN(this.#start) ? 0 : this.#end - this.#start;
     const gaps = this.#silences.longerThan(
       Math.max(SHORTEST_GAP, INTERVALS_IN_A_GAP * this.#usualInterval()),
     );
-    const gapSeconds = totalSeconds(gaps);
     const frozen = [...this.#frozen.longerThan(0), ...this.#freezeUpTo(this.#end)];
-    const intervals = this.#readings - this.#untimed - 1 - gaps.length;
     return {
       readings: this.#readings,
       untimed: this.#untimed,
       start: this.#start,
       end: this.#end,
-      rate: intervals > 0 && span > gapSeconds ? intervals / (span - gapSeconds) : Number.NaN,
+      intervals: Math.max(0, this.#readings - this.#untimed - 1 - gaps.length),
+      heardSeconds: span - totalSeconds(gaps),
       gaps,
-      gapSeconds,
       frozen,
-      frozenSeconds: totalSeconds(frozen),
       zeroSeconds: this.#zeroSeconds,
-      resolution: this.#resolution.step,
-      lowest: this.#readings > 0 ? this.#lowest : Number.NaN,
-      highest: this.#readings > 0 ? this.#highest : Number.NaN,
+      steps: this.#resolution.steps,
+      lowest: this.#lowest,
+      highest: this.#highest,
       spikes: this.#spikes,
     };
   }

@@ -1,4 +1,4 @@
-import type { SourceRow } from "./inventory.ts";
+import type { SourceRow } from "./inventoryPart.ts";
 import type { QuantityName } from "./readings.ts";
 
 /** Shares of the time that differ by less than this are alike; rates, by less than this factor. */

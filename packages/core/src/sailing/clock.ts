@@ -28,6 +28,9 @@ const CHANNEL_QUANTITIES = {
 type ChannelQuantity = keyof typeof CHANNEL_QUANTITIES;
 const NAMES = Object.keys(CHANNEL_QUANTITIES) as readonly ChannelQuantity[];
 
+/** Whether readings of a quantity go into a channel. Never throws. */
+export const isOfAChannel = (quantity: QuantityName): boolean => Object.hasOwn(CHANNEL_QUANTITIES, quantity);
+
 /** A second is written once the log has gone this much further: neighbours for bridging, a spike's successor. */
 const DELAY: Seconds = 12;
 

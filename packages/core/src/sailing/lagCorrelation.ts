@@ -26,6 +26,14 @@ export interface Lag {
   readonly turns: number;
 }
 
+/** What one log tells of a lag: plain values that add up over the logs of a season. */
+export interface LagSums {
+  readonly products: Float64Array;
+  readonly squares: Float64Array;
+  readonly references: Float64Array;
+  readonly turns: number;
+}
+
 /** M36. Rates of change of two channels that move together, correlated at every whole lag. */
 export class LagCorrelation {
   readonly #products = new Float64Array(SPAN);
@@ -51,6 +59,25 @@ export class LagCorrelation {
     }
     if (second - this.#lastMoving > SAME_TURN) this.#turns += 1;
     this.#lastMoving = second;
+  }
+
+  get sums(): LagSums {
+    return {
+      products: this.#products,
+      squares: this.#squares,
+      references: this.#references,
+      turns: this.#turns,
+    };
+  }
+
+  /** Takes up what was summed elsewhere. Never throws. */
+  take({ products, squares, references, turns }: LagSums): void {
+    for (let index = 0; index < SPAN; index++) {
+      this.#products[index]! += products[index]!;
+      this.#squares[index]! += squares[index]!;
+      this.#references[index]! += references[index]!;
+    }
+    this.#turns += turns;
   }
 
   /** The lag of highest correlation, refined by the parabola through it and its neighbours. Never throws. */

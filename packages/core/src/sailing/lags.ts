@@ -1,6 +1,6 @@
 import { wrapAngle } from "../angles.ts";
 import { type MetresPerSecond, radians, type Seconds } from "../units.ts";
-import { type Lag, LagCorrelation, LONGEST_LAG } from "./lagCorrelation.ts";
+import { type Lag, LagCorrelation, type LagSums, LONGEST_LAG } from "./lagCorrelation.ts";
 import type { SecondsBlock } from "./series.ts";
 
 /** Channels that come from one sensor and share its lag: wind (awa, aws), course (east, north), heel (pitch too), speed. */
@@ -54,6 +54,41 @@ const IS_DIRECTION: Readonly<Record<Rate, boolean>> = {
   throughWater: false,
 };
 
+const PAIRS = ["courseToHeading", "windToHeading", "windToCourse", "heelToWind", "speedToCourse"] as const;
+type Pair = (typeof PAIRS)[number];
+
+/** The heel sensor's sign is not known. */
+const ANY_SIGN: Pair = "heelToWind";
+
+const correlations = (): Readonly<Record<Pair, LagCorrelation>> => {
+  const of = (pair: Pair): LagCorrelation => new LagCorrelation(pair === ANY_SIGN);
+  return {
+    courseToHeading: of("courseToHeading"),
+    windToHeading: of("windToHeading"),
+    windToCourse: of("windToCourse"),
+    heelToWind: of("heelToWind"),
+    speedToCourse: of("speedToCourse"),
+  };
+};
+
+/** What one log tells of the lags: plain values that add up over the logs of a season. */
+export interface LagPart {
+  readonly hasCompass: boolean;
+  readonly pairs: Readonly<Record<Pair, LagSums>>;
+}
+
+/** M36. The lags over the logs of a recording, in the order in which they were read. Never throws. */
+export function lagsOf(parts: readonly LagPart[]): Lags {
+  const pairs = correlations();
+  for (const part of parts) for (const pair of PAIRS) pairs[pair].take(part.pairs[pair]);
+  const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = pairs;
+  const none: Lag = { seconds: 0, correlation: 1, turns: 0 };
+  const hasCompass = parts.some((part) => part.hasCompass);
+  const wind = hasCompass ? windToHeading.lag() : windToCourse.lag();
+  const course = hasCompass ? courseToHeading.lag() : none;
+  return { wind, course, heel: after(wind, heelToWind.lag()), speed: after(course, speedToCourse.lag()) };
+}
+
 /**
  * M36. How far the channels are behind each other, from the seconds as they come: in turns the course over ground and the
  * wind angle must follow the heading, the heel the wind's pressure; on gathering way the log must follow the speed over
@@ -61,13 +96,7 @@ const IS_DIRECTION: Readonly<Record<Rate, boolean>> = {
  */
 export class LagEstimator {
   readonly #rates = new Map(RATES.map((rate) => [rate, new Float64Array(HELD).fill(Number.NaN)]));
-  readonly #pairs = {
-    courseToHeading: new LagCorrelation(false),
-    windToHeading: new LagCorrelation(false),
-    windToCourse: new LagCorrelation(false),
-    heelToWind: new LagCorrelation(true),
-    speedToCourse: new LagCorrelation(false),
-  };
+  readonly #pairs = correlations();
   #hasCompass = false;
   #second = Number.NaN;
   #states: (Readonly<Record<Rate, number>> | undefined)[] = [];
@@ -85,13 +114,24 @@ export class LagEstimator {
     }
   }
 
+  /** What was seen so far. */
+  get part(): LagPart {
+    const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = this.#pairs;
+    return {
+      hasCompass: this.#hasCompass,
+      pairs: {
+        courseToHeading: courseToHeading.sums,
+        windToHeading: windToHeading.sums,
+        windToCourse: windToCourse.sums,
+        heelToWind: heelToWind.sums,
+        speedToCourse: speedToCourse.sums,
+      },
+    };
+  }
+
   /** The lags so far. Never throws. */
   lags(): Lags {
-    const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = this.#pairs;
-    const none: Lag = { seconds: 0, correlation: 1, turns: 0 };
-    const wind = this.#hasCompass ? windToHeading.lag() : windToCourse.lag();
-    const course = this.#hasCompass ? courseToHeading.lag() : none;
-    return { wind, course, heel: after(wind, heelToWind.lag()), speed: after(course, speedToCourse.lag()) };
+    return lagsOf([this.part]);
   }
 
   #beginAnew(): void {

@@ -24,13 +24,20 @@ const STANDS_OUT = 8;
 /** Minutes in a row without which it is chance, and minutes of pause within a spell. */
 const [FEWEST_MINUTES, PAUSE] = [2, 3] as const;
 
+/** A minute in which two sensors were told apart, and by how much. */
+interface MixedMinute {
+  readonly minute: number;
+  readonly apart: number;
+}
+
+/** What one log holds of sources in which two sensors talk: plain values that add up over the logs of a season. */
+export type MixedPart = readonly { readonly source: Source; readonly minutes: readonly MixedMinute[] }[];
+
 /** One source's minute. */
 class Alternation {
   readonly #wrap: (difference: number) => number;
   readonly #apart: number;
-  /** Minutes in which two sensors were told apart, and by how much. */
-  readonly minutes: { readonly minute: number; readonly apart: number }[] = [];
-  readonly channel: WatchedChannel;
+  readonly minutes: MixedMinute[] = [];
   #minute = Number.NaN;
   #last = Number.NaN;
   #sign = 1;
@@ -38,8 +45,7 @@ class Alternation {
   #sum = 0;
   #squares = 0;
 
-  constructor({ channel, isAngle, apart }: NonNullable<(typeof WATCHED_QUANTITIES)[QuantityName]>) {
-    this.channel = channel;
+  constructor({ isAngle, apart }: NonNullable<(typeof WATCHED_QUANTITIES)[QuantityName]>) {
     this.#wrap = isAngle ? wrapAngle : (difference) => difference;
     this.#apart = apart;
   }
@@ -79,7 +85,7 @@ class Alternation {
  * other one with its sign changed, have a mean that stands far out of its error. Never throws.
  */
 export class MixedStreams {
-  readonly #watched = new Map<number, Alternation>();
+  readonly #watched = new Map<number, { readonly source: Source; readonly alternation: Alternation }>();
 
   /** @param sources of the recording, as far as they are known */
   add({ length, time, source, value }: Readings, sources: readonly Source[]): void {
@@ -90,28 +96,40 @@ export class MixedStreams {
       if (traits === undefined) continue;
       let watched = this.#watched.get(place);
       if (watched === undefined) {
-        watched = new Alternation(traits);
+        watched = { source: sources[place]!, alternation: new Alternation(traits) };
         this.#watched.set(place, watched);
       }
-      watched.add(time[index]!, value[index]!);
+      watched.alternation.add(time[index]!, value[index]!);
     }
   }
 
-  /**
-   * Spells in which two sensors talked, of some sources.
-   *
-   * @param chosen indices of the sources that were chosen
-   */
-  troublesOf(chosen: readonly number[]): readonly Trouble[] {
-    return chosen.flatMap((place) => {
-      const watched = this.#watched.get(place);
-      watched?.close();
-      return watched === undefined ? [] : spellsOf(watched);
+  /** Ends the log: the minutes in which two sensors talked, by source. */
+  finish(): MixedPart {
+    return [...this.#watched.values()].map(({ source, alternation }) => {
+      alternation.close();
+      return { source, minutes: alternation.minutes };
     });
   }
 }
 
-function spellsOf({ channel, minutes }: Alternation): readonly Trouble[] {
+/**
+ * M96. Spells in which two sensors talked under one name, of some sources, over the logs of a recording.
+ *
+ * @param chosen the sources that were chosen
+ * @returns never throws
+ */
+export function mixedTroubles(parts: readonly MixedPart[], chosen: readonly Source[]): readonly Trouble[] {
+  return chosen.flatMap(({ quantity, name }) => {
+    const traits = WATCHED_QUANTITIES[quantity];
+    const minutes = parts
+      .flat()
+      .filter(({ source }) => source.quantity === quantity && source.name === name)
+      .flatMap((one) => one.minutes);
+    return traits === undefined ? [] : spellsOf(traits.channel, minutes);
+  });
+}
+
+function spellsOf(channel: WatchedChannel, minutes: readonly MixedMinute[]): readonly Trouble[] {
   const sorted = [...minutes].sort((one, other) => one.minute - other.minute);
   const starts = sorted.flatMap(({ minute }, place) =>
     place === 0 || minute - sorted[place - 1]!.minute > PAUSE ? [place] : [],
