@@ -1,5 +1,6 @@
 import type { Metres, MetresPerSecond, Seconds } from "../units.ts";
-import { leastSquares } from "./leastSquares.ts";
+import { linearFit, type SolvedLinearFit } from "./linearFit.ts";
+import type { Prior } from "./priors.ts";
 
 /** A run over a measured distance, there or back. */
 export interface MeasuredRun {
@@ -19,6 +20,11 @@ export interface MeasuredRunsOptions {
   readonly deviation: MetresPerSecond;
   /** Degree of the polynomial in time that the current follows: 0 steady, 1 changing evenly, 2 turning. */
   readonly degree: number;
+  /**
+   * The strongest stream of such a tide, where the polynomial is to follow no steeper one (M122): each power's coefficient is then 0 but for
+   * what half a day's tide of that strength has, and runs may be fewer than the unknowns.
+   */
+  readonly stream?: MetresPerSecond;
 }
 
 /** Why runs cannot answer. */
@@ -42,7 +48,7 @@ interface SolvedRunsBase {
   readonly current: RunsCurrent;
   /** What is left of each run's speed over the ground, positive there, m/s. */
   readonly residuals: readonly MetresPerSecond[];
-  /** Runs beyond what the unknowns take up; 0 where nothing checks the fit. */
+  /** Runs beyond what the unknowns take up, in parts where a tide's strength is known; 0 where nothing checks the fit. */
   readonly spare: number;
   /** The runs' scatter over the deviation that was stated; NaN where `spare` is 0. */
   readonly scatter: number;
@@ -74,7 +80,7 @@ const powerMeans = (from: number, to: number, degree: number): readonly number[]
     ),
   );
 
-function checkRuns(name: string, runs: readonly MeasuredRun[], options: MeasuredRunsOptions): void {
+export function checkRuns(name: string, runs: readonly MeasuredRun[], options: MeasuredRunsOptions): void {
   const { deviation, degree } = options;
   if (!(deviation > 0 && deviation < Infinity))
     throw new RangeError(`${name}: deviation must be positive and finite, got ${deviation}`);
@@ -90,66 +96,90 @@ function checkRuns(name: string, runs: readonly MeasuredRun[], options: Measured
   });
 }
 
+/** What runs tell of the boat's own unknowns and of the current, with the deviation as stated. */
+export interface RunsFit extends SolvedLinearFit {
+  readonly current: Pick<RunsCurrent, "middle" | "halfSpan">;
+}
+
+/** The tide's half day, s (12.42 h, its period in trials at sea), as radians a second. */
+const TIDE: number = (2 * Math.PI) / (12.42 * 3600);
+
+/** M122. What is known beforehand of the powers from 1: 0 but for stream / √2 · (ω · half span)ᵏ / k!. */
+function tidePriors(stream: MetresPerSecond | undefined, halfSpan: Seconds, degree: number) {
+  let sd = (stream ?? Number.NaN) / Math.SQRT2;
+  return Array.from({ length: degree }, (_, index): Prior | undefined => {
+    sd *= (TIDE * halfSpan) / (index + 1);
+    return stream === undefined ? undefined : { mean: 0, sd };
+  });
+}
+
+/**
+ * M57. Least squares of speeds over the ground on the boat's own columns and the powers of the clock; M122 with a stream.
+ *
+ * @param ownPriors one for each of the boat's own unknowns
+ * Never throws for runs that `checkRuns` lets pass.
+ */
+export function fitRuns(
+  runs: readonly MeasuredRun[],
+  ownOf: (run: MeasuredRun) => readonly number[],
+  ownPriors: readonly (Prior | undefined)[],
+  { deviation, degree, stream }: MeasuredRunsOptions,
+): RunsFit | UnsolvedRuns {
+  const [first, ...others] = runs;
+  if (!first) return { status: "unsolved", reason: "too few runs" };
+  if (others.every(({ way }) => way === first.way)) return { status: "unsolved", reason: "one way" };
+  const begin = Math.min(...runs.map(({ start }) => start));
+  const halfSpan = (Math.max(...runs.map(({ end }) => end)) - begin) / 2;
+  const middle = begin + halfSpan;
+  const rows = runs.map((run) => ({
+    columns: [
+      ...ownOf(run).map((column) => run.way * column),
+      ...powerMeans((run.start - middle) / halfSpan, (run.end - middle) / halfSpan, degree),
+    ],
+    value: (run.way * run.distance) / (run.end - run.start),
+    deviation,
+  }));
+  const fit = linearFit(rows, [...ownPriors, undefined, ...tidePriors(stream, halfSpan, degree)]);
+  if (fit.status === "unsolved")
+    return { status: "unsolved", reason: fit.reason === "too few rows" ? "too few runs" : fit.reason };
+  return { ...fit, current: { middle, halfSpan } };
+}
+
 interface Solution extends SolvedRunsBase {
   readonly own: readonly number[];
   /** Covariance of `own`, row-major. */
   readonly ownCovariance: readonly number[];
 }
 
-const block = (matrix: Float64Array, size: number, from: number, to: number): readonly number[] =>
+const block = (matrix: readonly number[], size: number, from: number, to: number): readonly number[] =>
   Array.from({ length: to - from }, (_, row) =>
-    Array.from(matrix.slice((row + from) * size + from, (row + from) * size + to)),
+    matrix.slice((row + from) * size + from, (row + from) * size + to),
   ).flat();
 
-/** M57. Least squares of speeds over the ground on the boat's own columns and the powers of the clock. */
+/** M57. The fit with its deviations widened where the runs scatter more than was stated. */
 function solution(
   runs: readonly MeasuredRun[],
   ownOf: (run: MeasuredRun) => readonly number[],
-  { deviation, degree }: MeasuredRunsOptions,
+  ownCount: number,
+  options: MeasuredRunsOptions,
 ): Solution | UnsolvedRuns {
-  const [first, ...others] = runs;
-  if (!first) return { status: "unsolved", reason: "too few runs" };
-  if (others.every(({ way }) => way === first.way)) return { status: "unsolved", reason: "one way" };
-  const ownCount = ownOf(first).length;
-  const size = ownCount + degree + 1;
-  if (runs.length < size) return { status: "unsolved", reason: "too few runs" };
-  const begin = Math.min(...runs.map(({ start }) => start));
-  const halfSpan = (Math.max(...runs.map(({ end }) => end)) - begin) / 2;
-  const middle = begin + halfSpan;
-  const columns = runs.map((run) => [
-    ...ownOf(run).map((column) => run.way * column),
-    ...powerMeans((run.start - middle) / halfSpan, (run.end - middle) / halfSpan, degree),
-  ]);
-  const overGround = runs.map(({ way, distance, start, end }) => (way * distance) / (end - start));
-  const fit = leastSquares({
-    start: new Float64Array(size),
-    scale: new Float64Array(size).fill(1),
-    count: runs.length,
-    residuals: (parameters, out) => {
-      columns.forEach((row, run) => {
-        const modelled = row.reduce((sum, column, at) => sum + column * parameters[at]!, 0);
-        out[run] = (overGround[run]! - modelled) / deviation;
-      });
-    },
-    jacobian: (_, out) => out.set(columns.flat().map((column) => -column / deviation)),
-  });
-  if (fit.status === "unsolved") return { status: "unsolved", reason: "not told apart" };
-  const scatter = Math.sqrt(fit.residualVariance);
-  const widened = Math.max(1, fit.residualVariance || 0);
+  const fit = fitRuns(runs, ownOf, Array(ownCount).fill(undefined), options);
+  if (fit.status === "unsolved") return fit;
+  const widened = Math.max(1, fit.scatter ** 2 || 0);
   const covariance = fit.covariance.map((value) => value * widened);
+  const size = fit.values.length;
   return {
     status: "solved",
-    own: Array.from(fit.parameters.slice(0, ownCount)),
+    own: fit.values.slice(0, ownCount),
     ownCovariance: block(covariance, size, 0, ownCount),
     current: {
-      middle,
-      halfSpan,
-      coefficients: Array.from(fit.parameters.slice(ownCount)),
+      ...fit.current,
+      coefficients: fit.values.slice(ownCount),
       covariance: block(covariance, size, ownCount, size),
     },
-    residuals: Array.from(fit.residuals, (residual) => residual * deviation),
-    spare: runs.length - size,
-    scatter,
+    residuals: fit.residuals,
+    spare: fit.spare,
+    scatter: fit.scatter,
   };
 }
 
@@ -166,7 +196,7 @@ export function speedOfRuns(
   options: MeasuredRunsOptions,
 ): SolvedSpeed | UnsolvedRuns {
   checkRuns("speedOfRuns", runs, options);
-  const found = solution(runs, () => [1], options);
+  const found = solution(runs, () => [1], 1, options);
   if (found.status === "unsolved") return found;
   const { own, ownCovariance, ...rest } = found;
   return { ...rest, speed: own[0]!, deviation: Math.sqrt(ownCovariance[0]!) };
@@ -187,7 +217,7 @@ export function logOfRuns(
     if (!(reading > 0 && reading < Infinity))
       throw new RangeError(`logOfRuns: run ${index + 1} needs a reading above 0, got ${reading}`);
   });
-  const found = solution(runs, ({ reading = Number.NaN }) => [1, reading], options);
+  const found = solution(runs, ({ reading = Number.NaN }) => [1, reading], 2, options);
   if (found.status === "unsolved") return found;
   const { own, ownCovariance, ...rest } = found;
   const [interceptVariance, covariance, , gainVariance] = ownCovariance;
