@@ -16,6 +16,7 @@ export * from "./inputs/fileChoice.ts";
 export * from "./inputs/numberBox.ts";
 export * from "./inputs/numberInAddress.ts";
 export * from "./inputs/pictureInput.ts";
+export * from "./inputs/press.ts";
 export * from "./inputs/slider.ts";
 export * from "./inputs/textArea.ts";
 export * from "./inputs/textBox.ts";

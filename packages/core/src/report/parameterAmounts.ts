@@ -46,6 +46,12 @@ export function parameterAmount(name: ParameterName, value: number): string {
   return `${signed(of(value), decimals)}${suffix}`;
 }
 
+/** The same as a number for a figure, in the unit that `parameterUnit` names. Never throws. */
+export const parameterNumber = (name: ParameterName, value: number): number => SHAPES[name].of(value);
+
+/** "°", "%", "kn": the unit in which a parameter is shown. Never throws. */
+export const parameterUnit = (name: ParameterName): string => SHAPES[name].suffix.trim();
+
 /** "1.6°", without a sign. Never throws. */
 export const parameterSize = (name: ParameterName, value: number): string =>
   parameterAmount(name, Math.abs(value)).replace("+", "");

@@ -48,6 +48,8 @@ body:not(.with-code) .code { display: none; }
 summary { cursor: pointer; padding: 0.35rem 0; width: fit-content; }
 .trouble { border-left: 4px solid var(--ink); background: var(--band); padding: 0.3rem 0.8rem; overflow-wrap: anywhere; }
 .held { color: var(--muted); }
+.while-busy { color: var(--muted); }
+.cell:not([aria-busy="true"]) .while-busy { display: none; }
 span.trouble { border: 0; white-space: normal; }
 `;
 
@@ -87,6 +89,7 @@ const LESSONS = `
 .exercise { border: 1px solid var(--line); border-radius: 0.5rem; background: var(--raised); padding: 0.4rem 1.1rem 0.9rem; max-width: 42rem; margin: 1.2rem 0; }
 .answer { display: flex; flex-wrap: wrap; align-items: end; gap: 0.5rem 0.9rem; }
 .answer .labelled { grid-template-columns: 1fr; width: min(100%, 16rem); }
+.answer .labelled:has(> input[type="number"]) { width: 9rem; }
 .options { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 17rem), 1fr)); margin: 0.5rem 0 0.8rem; }
 .options legend { margin-bottom: 0.3rem; }
 .said p { font-weight: 600; margin: 0.6rem 0 0.2rem; }

@@ -3,6 +3,7 @@
 export { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 export { CAUTIONS } from "../cautions.ts";
 export { gapSentences } from "../checkText.ts";
+export { confoundedSentence } from "../confoundedWords.ts";
 export { evidenceIn } from "../evidence.ts";
 export { deviationFigure } from "../figures/deviation.ts";
 export { besideDirections, unwrappedDirections } from "../figures/directions.ts";
@@ -14,6 +15,8 @@ export { windDirectionFigure } from "../figures/windDirection.ts";
 export * from "../format.ts";
 export { legName, turnName } from "../leftOutWords.ts";
 export { escaped, html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
+export { parameterAmount, parameterInterval, parameterNumber, parameterUnit } from "../parameterAmounts.ts";
+export { PARAMETER_WORDS } from "../parameterWords.ts";
 export { adviceText, conclusion } from "../summary.ts";
 export { agreementCards } from "./agreements.ts";
 export { numbersToKeyIn } from "./numbersToKeyIn.ts";
