@@ -1,100 +1,7 @@
-import type { SolvedBoatFit } from "../fit/boatFit.ts";
-import type { Plan } from "../judge/plan.ts";
-import type { MEASURE_KINDS } from "../judge/planMeasures.ts";
-import { SETTING_SAILS } from "../judge/plannedLeg.ts";
-import { degrees, knots } from "../units.ts";
-import { CAUTIONS } from "./cautions.ts";
-import { capital, HALF_WIDTH_95, listed, plain, threeFigures } from "./format.ts";
-import { parameterInterval, parameterRow } from "./parameterAmounts.ts";
-import { PARAMETER_WORDS } from "./parameterWords.ts";
-import { exerciseWords } from "./planWords.ts";
+import { EXPECTATION_NOTE, PLAN_TITLES, type PlanText, planSections } from "./planSections.ts";
 import { columns, heading, list, paragraph } from "./textLines.ts";
 
-/** For whom the text is written. */
-export interface PlanText {
-  readonly fit: SolvedBoatFit;
-  readonly plan: Plan;
-  /** m/s and rad, as far as they were told. */
-  readonly windSpeed?: number;
-  readonly windDirection?: number;
-}
-
-const MEASURE_WORDS: Readonly<Record<(typeof MEASURE_KINDS)[number], string>> = {
-  "tack gap upwind": "direction between tacks, upwind",
-  "tack gap off the wind": "direction between tacks, downwind",
-  "direction upwind against downwind": "direction upwind against downwind",
-  "wind direction": "direction itself, upwind",
-  "wind speed between tacks": "wind speed between tacks, upwind",
-};
-
-function measureText(kind: (typeof MEASURE_KINDS)[number], sd: number): string {
-  const half = HALF_WIDTH_95 * sd;
-  return kind === "wind speed between tacks"
-    ? `± ${plain(100 * half, 1)} %`
-    : `± ${plain(degrees(half), 1)}°`;
-}
-
-/** A parameter counts here from this share of what matters on. */
-const COUNTS = 0.3;
-const MOST_PARAMETERS = 8;
-
-/** The parameters whose doubt matters, the worst first: places in the fit's order. */
-const worstParameters = ({ plan: { doubts } }: PlanText): readonly number[] =>
-  [...doubts.keys()]
-    .filter((index) => doubts[index]! > COUNTS)
-    .sort((one, other) => doubts[other]! - doubts[one]!)
-    .slice(0, MOST_PARAMETERS);
-
-function expectationLines(text: PlanText): readonly string[] {
-  const { fit, plan } = text;
-  const measures = plan.measures.map(({ kind, before, after }) => [
-    MEASURE_WORDS[kind],
-    measureText(kind, before),
-    measureText(kind, after),
-  ]);
-  const parameters = worstParameters(text).map((index) => {
-    const { name } = fit.parameters[index]!;
-    const { before, after } = plan.parameters[index]!;
-    return parameterRow(name, parameterInterval(name, before), parameterInterval(name, after));
-  });
-  return [
-    ...heading("What is known now, and what would be known after, with 95 % intervals"),
-    ...columns([["of the true wind", "now", "after"], ...measures]),
-    "",
-    ...columns([["of the settings, the worst first", "now", "after"], ...parameters]),
-    "",
-    ...paragraph(
-      "Of the true wind: the worst of winds of 8 and 16 kn from four quarters. Reckoned with the wander of the wind that the calibration found; a day on which it shifts more tells less.",
-      "  ",
-    ),
-  ];
-}
-
-/** What is left of a doubt of which a plan tells next to nothing. */
-const HARDLY_LESS = 0.9;
-
-function hardlyToldSentences(text: PlanText): readonly string[] {
-  const { fit, plan } = text;
-  const names = worstParameters(text).flatMap((index) => {
-    const { before, after } = plan.parameters[index]!;
-    return after > HARDLY_LESS * before ? [PARAMETER_WORDS[fit.parameters[index]!.name]] : [];
-  });
-  return names.length === 0
-    ? []
-    : [
-        `The plan tells hardly more of ${listed(names)}: what is known of ${names.length === 1 ? "it" : "them"} grows with another day in another wind.`,
-      ];
-}
-
-function windWords({ windSpeed, windDirection }: PlanText): string {
-  const speed =
-    windSpeed === undefined
-      ? "12 kn of wind, since none was given"
-      : `${plain(knots(windSpeed), 0)} kn of wind`;
-  const direction =
-    windDirection === undefined ? "wherever it comes from" : `from ${threeFigures(degrees(windDirection))}`;
-  return `Reckoned for ${speed}, ${direction}.`;
-}
+export type { PlanText };
 
 /**
  * What to sail next, as printed text of at most 92 columns.
@@ -102,22 +9,17 @@ function windWords({ windSpeed, windDirection }: PlanText): string {
  * @returns text that ends in a line feed. Never throws.
  */
 export function printedPlan(text: PlanText): string {
-  const { plan } = text;
-  const powers = new Set(plan.exercises.map(({ underPower }) => underPower)).size;
-  const sails =
-    powers === 2 ? `, ${Math.round(SETTING_SAILS / 60)} of them to set the sails after motoring` : "";
-  const steps = exerciseWords(plan).flatMap((sentence, index) =>
-    paragraph(sentence, `${String(index + 1).padStart(3)}. `),
-  );
+  const { head, steps, tables, hardlyTold, cautions } = planSections(text);
   return [
-    ...paragraph(
-      `${capital(`what to sail next, in ${Math.round(plan.seconds / 60)} minutes${sails}`)}. ${windWords(text)}`,
-    ),
-    ...heading("In this order"),
-    ...steps,
-    ...expectationLines(text),
-    ...list("What it will not tell", hardlyToldSentences(text)),
-    ...list("Cautions", CAUTIONS.slice(0, 2)),
+    ...paragraph(head),
+    ...heading(PLAN_TITLES.steps),
+    ...steps.flatMap((sentence, index) => paragraph(sentence, `${String(index + 1).padStart(3)}. `)),
+    ...heading(PLAN_TITLES.tables),
+    ...tables.flatMap((rows, index) => [...(index > 0 ? [""] : []), ...columns(rows)]),
+    "",
+    ...paragraph(EXPECTATION_NOTE, "  "),
+    ...list(PLAN_TITLES.hardlyTold, hardlyTold),
+    ...list(PLAN_TITLES.cautions, cautions),
     "",
   ].join("\n");
 }

@@ -3,6 +3,13 @@
 export { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 export { CAUTIONS } from "../cautions.ts";
 export { gapSentences } from "../checkText.ts";
+export {
+  COMPARISON_TITLES,
+  comparisonWords,
+  levelSentence,
+  type NameOf,
+  SETTINGS_NOTE,
+} from "../compareWords.ts";
 export { confoundedSentence } from "../confoundedWords.ts";
 export { evidenceIn } from "../evidence.ts";
 export { deviationFigure } from "../figures/deviation.ts";
@@ -17,6 +24,7 @@ export { legName, turnName } from "../leftOutWords.ts";
 export { escaped, html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
 export { parameterAmount, parameterInterval, parameterNumber, parameterUnit } from "../parameterAmounts.ts";
 export { PARAMETER_WORDS } from "../parameterWords.ts";
+export { EXPECTATION_NOTE, PLAN_TITLES, type PlanText, planSections } from "../planSections.ts";
 export { adviceText, conclusion } from "../summary.ts";
 export { agreementCards } from "./agreements.ts";
 export { numbersToKeyIn } from "./numbersToKeyIn.ts";
