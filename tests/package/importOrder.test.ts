@@ -16,6 +16,7 @@ const ORDER: readonly string[] = [
   "recording",
   "calibration",
   "sailing",
+  "live",
   "simulate",
   "fit",
   "judge",

@@ -8,6 +8,7 @@ export * from "./circular.ts";
 // physics, M9 to M19
 export * from "./physics/vectors.ts";
 export * from "./physics/windTriangle.ts";
+export * from "./physics/trueWindColumns.ts";
 export * from "./physics/attitude.ts";
 export * from "./physics/leeway.ts";
 export * from "./physics/current.ts";
@@ -87,6 +88,14 @@ export {
   type CorrectionOptions,
   correctedSeconds,
 } from "./sailing/correctedSeconds.ts";
+
+// live, M150 and M151
+export * from "./live/damping.ts";
+export * from "./live/attitudeRate.ts";
+export * from "./live/liveArrays.ts";
+export * from "./live/liveState.ts";
+export * from "./live/liveWind.ts";
+export * from "./live/liveColumns.ts";
 
 // sensors in trouble, M90 to M96
 export type { StraySecond } from "./sailing/straySeconds.ts";

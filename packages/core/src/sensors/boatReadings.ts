@@ -24,16 +24,19 @@ export type SensedState = Readonly<
   >
 >;
 
+/** A class, so that the engine keeps the numbers of readings in place: object literals share what they hold with others of the same names. */
+class UnknownReadings implements BoatReadings {
+  awa = Number.NaN;
+  aws = Number.NaN;
+  stw = Number.NaN;
+  heading = Number.NaN;
+  heel = Number.NaN;
+  east = Number.NaN;
+  north = Number.NaN;
+}
+
 /** Readings of which nothing is known yet, to be filled by `readingsOf`. Never throws. */
-export const unknownBoatReadings = (): BoatReadings => ({
-  awa: Number.NaN,
-  aws: Number.NaN,
-  stw: Number.NaN,
-  heading: Number.NaN,
-  heel: Number.NaN,
-  east: Number.NaN,
-  north: Number.NaN,
-});
+export const unknownBoatReadings = (): BoatReadings => new UnknownReadings();
 
 /** M11, M13, M24, M23 backwards: the level wind into the mast's plane, then onto cups and vane. */
 function windReadings(

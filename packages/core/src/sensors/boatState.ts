@@ -98,25 +98,28 @@ export interface BoatState {
   currentNorth: MetresPerSecond;
 }
 
+/** A class for the reason that `unknownBoatReadings` gives. */
+class UnknownState implements BoatState {
+  heading = Number.NaN;
+  heel = Number.NaN;
+  speedAhead = Number.NaN;
+  leeway = Number.NaN;
+  throughWaterEast = Number.NaN;
+  throughWaterNorth = Number.NaN;
+  flowAngle = Number.NaN;
+  flowSpeed = Number.NaN;
+  apparentAngle = Number.NaN;
+  apparentSpeed = Number.NaN;
+  overWaterEast = Number.NaN;
+  overWaterNorth = Number.NaN;
+  overGroundEast = Number.NaN;
+  overGroundNorth = Number.NaN;
+  currentEast = Number.NaN;
+  currentNorth = Number.NaN;
+}
+
 /** A state of which nothing is known yet, to be filled by `boatStateOf`. Never throws. */
-export const unknownBoatState = (): BoatState => ({
-  heading: Number.NaN,
-  heel: Number.NaN,
-  speedAhead: Number.NaN,
-  leeway: Number.NaN,
-  throughWaterEast: Number.NaN,
-  throughWaterNorth: Number.NaN,
-  flowAngle: Number.NaN,
-  flowSpeed: Number.NaN,
-  apparentAngle: Number.NaN,
-  apparentSpeed: Number.NaN,
-  overWaterEast: Number.NaN,
-  overWaterNorth: Number.NaN,
-  overGroundEast: Number.NaN,
-  overGroundNorth: Number.NaN,
-  currentEast: Number.NaN,
-  currentNorth: Number.NaN,
-});
+export const unknownBoatState = (): BoatState => new UnknownState();
 
 /** M20: speed along the boat. */
 function speedAheadOf(
