@@ -23,6 +23,7 @@ const ORDER: readonly string[] = [
   "report",
   "job",
   "index",
+  "entries",
   "node",
   "cli",
 ];

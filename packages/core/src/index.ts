@@ -30,27 +30,8 @@ export * from "./sensors/deviationSeries.ts";
 export * from "./sensors/boatState.ts";
 export * from "./sensors/boatReadings.ts";
 
-// recordings
-export { nmea0183Checksum, nmea0183Sentence } from "./recording/nmea0183Checksum.ts";
-export * from "./recording/nmea0183Writer.ts";
-export type { LineCount, Problem, QuantityName, Readings, Source } from "./recording/readings.ts";
-export { PROBLEM_KINDS, QUANTITIES } from "./recording/readings.ts";
-export type { LogReader, LogReaderOptions } from "./recording/logReader.ts";
-export type { LogFormat, LogHead } from "./recording/logFormat.ts";
-export { Nmea0183Reader } from "./recording/nmea0183Reader.ts";
-export { RecognisedReader } from "./recording/recognisedReader.ts";
-export { SourceList } from "./recording/sourceList.ts";
-export { RecordingInventory } from "./recording/inventory.ts";
-export type { SourceRow } from "./recording/inventoryPart.ts";
-export type { Health } from "./recording/healthPart.ts";
-export type { Stretch } from "./recording/stretches.ts";
-export {
-  chooseSources,
-  chosenIndices,
-  type JudgedSource,
-  type SourceChoice,
-  type WantedSources,
-} from "./recording/chooseSources.ts";
+// recordings, M30 to M35
+export * from "./recording/index.ts";
 
 // calibration: corrections as one value, M28
 export { readingsWithActive, readingsWithoutActive } from "./calibration/activeReadings.ts";

@@ -6,12 +6,16 @@ import { noCorrections } from "../sensors/noCorrections.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import { speedFromReading, speedReadingOf } from "../sensors/speedSensor.ts";
 import { flowAngleFromReading, vaneReadingOf } from "../sensors/vane.ts";
-import { settingsDifference } from "./activeSettings.ts";
+
+/** The groups of settings that change what the instruments put out. */
+const CHANGING = ["speed", "compass", "heel", "vane", "anemometer"] as const;
+
+const alike = (one: object, other: Readonly<Record<string, unknown>>): boolean =>
+  Object.entries(one).every(([name, value]) => value === other[name]);
 
 /** Whether settings change nothing at all of what the instruments put out. Never throws. */
-export const changesNothing = ({ speed, compass, heel, vane, anemometer }: SensorSettings): boolean =>
-  settingsDifference({ ...noCorrections, speed, compass, heel, vane, anemometer }, noCorrections, 0) ===
-  undefined;
+export const changesNothing = (settings: SensorSettings): boolean =>
+  CHANGING.every((group) => alike(settings[group], { ...noCorrections[group] }));
 
 /**
  * M28. What the instruments put out when corrections are keyed into them: each sensor's reading with its own fault undone,

@@ -1,0 +1,6 @@
+// @bothtacks/core/readers: from the bytes of a log to readings, sources and seconds. No fits, no schemas.
+
+export * from "../recording/index.ts";
+export { type AlignmentCounts, SecondsAligner, type SecondsAlignerOptions } from "../sailing/clock.ts";
+export { byChannel, CHANNELS, type Channel, type SecondsBlock } from "../sailing/series.ts";
+export * from "../units.ts";
