@@ -1,9 +1,10 @@
+import type { LogReader } from "../../packages/core/src/recording/logReader.ts";
 import { Nmea0183Reader } from "../../packages/core/src/recording/nmea0183Reader.ts";
 import type { QuantityName, Readings } from "../../packages/core/src/recording/readings.ts";
 
 /** A log read to its end: its readings in three columns, with names for sources. */
-export interface WholeLog {
-  readonly reader: Nmea0183Reader;
+export interface WholeLog<Reader extends LogReader = Nmea0183Reader> {
+  readonly reader: Reader;
   readonly time: readonly number[];
   readonly value: readonly number[];
   readonly source: readonly number[];
@@ -24,9 +25,16 @@ export function* chunksOf(bytes: Uint8Array, sizes: readonly number[]): Generato
   }
 }
 
-/** Reads a log from text or bytes, in chunks of some sizes, used in turn. */
-export function wholeLog(log: string | Uint8Array, sizes: readonly number[] = [1 << 16]): WholeLog {
-  const reader = new Nmea0183Reader({ file: "log.nmea" });
+/** Reads an NMEA 0183 log from text or bytes, in chunks of some sizes, used in turn. */
+export const wholeLog = (log: string | Uint8Array, sizes?: readonly number[]): WholeLog =>
+  readWhole(new Nmea0183Reader({ file: "log.nmea" }), log, sizes);
+
+/** Lets a reader read a log from text or bytes, in chunks of some sizes, used in turn. */
+export function readWhole<Reader extends LogReader>(
+  reader: Reader,
+  log: string | Uint8Array,
+  sizes: readonly number[] = [1 << 16],
+): WholeLog<Reader> {
   const batches: Readings[] = [];
   const bytes = typeof log === "string" ? bytesOf(log) : log;
   for (const chunk of chunksOf(bytes, sizes)) batches.push(...reader.push(chunk));

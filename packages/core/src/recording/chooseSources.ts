@@ -35,6 +35,7 @@ const COMPUTED: ReadonlySet<QuantityName> = new Set<QuantityName>([
   "onboardTrueWindSpeed",
   "onboardTrueWindDirection",
   "onboardTrueWindDirectionMagnetic",
+  "leeway",
 ]);
 
 /** Applies the rules one after the other: the one that is left, and for all why. */

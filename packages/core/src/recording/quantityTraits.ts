@@ -64,6 +64,7 @@ export const QUANTITY_TRAITS: Readonly<Record<QuantityName, QuantityTraits>> = {
   variation: angle(5 * DEGREE, false),
   heel: angle(20 * DEGREE),
   pitch: angle(15 * DEGREE),
+  leeway: angle(10 * DEGREE, false),
   rateOfTurn: { ...plain(30 * DEGREE, DEGREE / 60), isRestless: true },
   courseOverGround: angle(60 * DEGREE),
   courseOverGroundMagnetic: angle(60 * DEGREE),

@@ -15,6 +15,7 @@ export const QUANTITIES = [
   "variation", // rad, east positive, as logged
   "heel", // rad, as logged (sign of the installation)
   "pitch", // rad, bow up positive
+  "leeway", // rad, to starboard positive, as told on board: mostly computed, never taken for a measurement
   "rateOfTurn", // rad/s, to starboard positive
   "courseOverGround", // rad, true, toward
   "courseOverGroundMagnetic", // rad, magnetic, toward

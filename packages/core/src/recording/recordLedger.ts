@@ -132,12 +132,14 @@ export class RecordLedger {
     }
   }
 
-  /** Waiting records are at fault, all for one reason, which is laid to the first. */
+  /** Waiting records, each of one line, are at fault, all for one reason. */
   faultWaiting(records: readonly number[], kind: Problem["kind"], received: string, expected: string): void {
-    const faulty = records.filter((record) => this.#waiting.delete(record));
-    this.#faulty += faulty.length;
-    if (faulty.includes(this.#leap.record)) this.#leap.outcome = "problem";
-    if (faulty.length > 0) this.#problems.add(kind, faulty[0]!, received, expected);
+    for (const record of records) {
+      if (!this.#waiting.delete(record)) continue;
+      this.#faulty++;
+      this.#problems.add(kind, record, received, expected);
+      if (record === this.#leap.record) this.#leap.outcome = "problem";
+    }
   }
 
   /** Ends the log. @param compression what is wrong with the compressed stream; "" where nothing is */
