@@ -1,0 +1,96 @@
+import type { MetresPerSecond } from "../units.ts";
+import { linearFit, toldBy } from "./linearFit.ts";
+import { BOAT_PRIORS, type Prior } from "./priors.ts";
+
+/** A straight run under power, the sails down, in a calm. */
+export interface CalmRun {
+  /** Through the water, from a log that is trusted. */
+  readonly speed: MetresPerSecond;
+  /** Mean wind speed that the anemometer showed. */
+  readonly reading: MetresPerSecond;
+  /** 1 there, −1 back along the same line. */
+  readonly way: 1 | -1;
+}
+
+export interface CalmOptions {
+  /** Standard deviation of one run's speed against its reading, both together. */
+  readonly deviation: MetresPerSecond;
+  /** How well the boat speed's gain is known, one standard deviation. */
+  readonly speedGain: number;
+}
+
+/** Why runs in a calm cannot answer. */
+export const CALM_REFUSALS = {
+  "no runs": "there is no run in which the cups turned",
+  "one way": "all runs go one way, so that what wind there was cannot be told from the anemometer's error",
+  "no calm": "the wind along the runs was more than a third of the boat's speed: this is no calm",
+  "not told apart": "these runs do not tell threshold, gain and wind apart",
+} as const;
+
+export type CalmRefusal = keyof typeof CALM_REFUSALS;
+
+export interface SolvedCalm {
+  readonly status: "solved";
+  readonly threshold: MetresPerSecond;
+  readonly thresholdHalf: MetresPerSecond;
+  readonly gain: number;
+  readonly gainHalf: number;
+  /** Wind that blew against the runs there. */
+  readonly wind: MetresPerSecond;
+  readonly atMean: { readonly reading: MetresPerSecond; readonly gain: number; readonly half: number };
+  readonly spare: number;
+  readonly scatter: number;
+}
+
+/** What wind a calm may have along the runs, and the anemometer's usual gain and threshold (M46). */
+const WIND: Prior = { mean: 0, sd: 1 };
+const GAIN: Prior = { mean: 1, sd: BOAT_PRIORS["anemometer.gain"].sd };
+
+/** A calm's wind is at most this share of the boat's speed: beyond it a wind from the side is felt, too. */
+const CALM = 1 / 3;
+
+/**
+ * M133. Threshold and gain of an anemometer from motoring in a calm in both directions: on a run the air comes at the boat's speed, more by the
+ * wind on the way there and less on the way back, threshold + gain · reading = speed + way · wind. Least squares with what is usual as prior rows.
+ *
+ * @returns `unsolved` with a reason of CALM_REFUSALS
+ * @throws RangeError where a speed or reading is not finite, or negative
+ */
+export function anemometerInCalm(
+  runs: readonly CalmRun[],
+  { deviation, speedGain }: CalmOptions,
+): SolvedCalm | { readonly status: "unsolved"; readonly reason: CalmRefusal } {
+  runs.forEach(({ speed, reading }, index) => {
+    if (!(speed > 0 && reading >= 0 && speed + reading < Infinity))
+      throw new RangeError(
+        `anemometerInCalm: run ${index + 1} must have a speed above 0 and a reading, got ${speed}, ${reading}`,
+      );
+  });
+  const turned = runs.filter(({ reading }) => reading > 0);
+  if (turned.length === 0) return { status: "unsolved", reason: "no runs" };
+  if (turned.every(({ way }) => way === turned[0]!.way)) return { status: "unsolved", reason: "one way" };
+  const rows = turned.map(({ speed, reading, way }) => ({
+    columns: [1, reading, -way],
+    value: speed,
+    deviation,
+  }));
+  const fit = linearFit(rows, [BOAT_PRIORS["anemometer.threshold"], GAIN, WIND]);
+  if (fit.status === "unsolved") return { status: "unsolved", reason: "not told apart" };
+  const wind = fit.values[2]!;
+  if (Math.abs(wind) > CALM * Math.min(...turned.map(({ speed }) => speed)))
+    return { status: "unsolved", reason: "no calm" };
+  const mean = turned.reduce((sum, { reading }) => sum + reading, 0) / turned.length;
+  const [threshold, gain, atMean] = [toldBy(fit, [1]), toldBy(fit, [0, 1]), toldBy(fit, [1 / mean, 1])];
+  const common = 1.96 * speedGain;
+  return {
+    status: "solved",
+    threshold: threshold.value,
+    thresholdHalf: Math.hypot(threshold.half, common * threshold.value),
+    gain: gain.value,
+    gainHalf: Math.hypot(gain.half, common * gain.value),
+    wind,
+    atMean: { reading: mean, gain: atMean.value, half: Math.hypot(atMean.half, common * atMean.value) },
+    spare: fit.spare,
+    scatter: fit.scatter,
+  };
+}

@@ -1,0 +1,40 @@
+import { type Radians, radians, type Seconds } from "../units.ts";
+import { correlatedMean } from "./correlatedMean.ts";
+
+/** What a heel or pitch sensor reads of a boat that lies level. */
+export interface AttitudeZero {
+  readonly zero: Radians;
+  readonly half: Radians;
+  /** Spread of single readings: lines that jerk, people that walk. */
+  readonly spread: Radians;
+}
+
+/** Why a stay alongside cannot answer. */
+export interface UnsolvedAttitude {
+  readonly status: "unsolved";
+  readonly reason: "too short" | "not at rest";
+}
+
+/** A boat alongside that moves more than this is not at rest. */
+const AT_REST: Radians = radians(3);
+
+const SHORTEST: Seconds = 60;
+
+/**
+ * M131. The zero of a heel or pitch sensor from a stay in which the boat lay still: its mean reading, with what her own list or trim is not known.
+ *
+ * @param readings at equal steps
+ * @param level how level she lay, by a spirit level, plumb line or eye: a standard deviation
+ * @returns `unsolved` for less than a minute, and where readings spread by more than 3°. Never throws.
+ */
+export function attitudeZero(
+  readings: ArrayLike<number>,
+  step: Seconds,
+  level: Radians,
+): ({ readonly status: "solved" } & AttitudeZero) | UnsolvedAttitude {
+  const { mean, spread, deviation } = correlatedMean(readings, step);
+  if (!(readings.length * step >= SHORTEST) || Number.isNaN(mean))
+    return { status: "unsolved", reason: "too short" };
+  if (spread > AT_REST) return { status: "unsolved", reason: "not at rest" };
+  return { status: "solved", zero: mean, half: 1.96 * Math.hypot(deviation, level), spread };
+}
