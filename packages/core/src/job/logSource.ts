@@ -1,3 +1,4 @@
+import type { ColumnMapping } from "../recording/columnMapping.ts";
 import type { LogSteps } from "./logSteps.ts";
 
 /** A log as the job reads it: bytes in chunks, plain or gzip. */
@@ -8,6 +9,8 @@ export interface LogSource {
   readonly bytes?: number;
   /** Whether it may turn out to be no log, such as one file of a folder: it is left out then, and told of. */
   readonly mayBeNone?: boolean;
+  /** How its columns are to be understood, if it is a log in columns (CSV) whose headers do not tell it. */
+  readonly columns?: ColumnMapping;
   /** Begins again each time it is iterated: sources are chosen in a first reading, and used in a second. */
   readonly chunks: AsyncIterable<Uint8Array>;
 }

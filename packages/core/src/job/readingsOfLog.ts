@@ -58,15 +58,24 @@ export async function* readingsOfLog(
   { progress, signal }: JobRun = {},
   found?: (count: LogCount) => void,
 ): AsyncGenerator<Readings, void, undefined> {
-  const reader = new RecognisedReader({ file: log.name, sources });
+  const reader = new RecognisedReader({
+    file: log.name,
+    sources,
+    ...(log.columns ? { columns: log.columns } : {}),
+  });
+  const requireReadable = (): void => {
+    if (reader.refusal !== "") throw new UnusableLog(log.name, reader.refusal);
+  };
   let done = 0;
   for await (const chunk of log.chunks) {
     signal?.throwIfAborted();
     yield* reader.push(chunk);
+    requireReadable();
     done += chunk.length;
     progress?.(`reading ${log.name}`, done / (log.bytes ?? Number.NaN));
   }
   yield* reader.finish();
+  requireReadable();
   const count = { name: log.name, lines: reader.lines, problems: reader.problems };
   requireUsable(count, reader.format);
   found?.(count);

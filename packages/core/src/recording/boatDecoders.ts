@@ -5,11 +5,11 @@ import { LETTER, type SentenceDecoder } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 import { KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND } from "./windDecoders.ts";
 
-const METRES_IN_A_NAUTICAL_MILE = METRES_PER_SECOND_IN_A_KNOT * 3600;
+export const METRES_IN_A_NAUTICAL_MILE = METRES_PER_SECOND_IN_A_KNOT * 3600;
 
 /** The international foot of 1959, exactly; six to a fathom. */
-const METRES_IN_A_FOOT = 0.3048;
-const METRES_IN_A_FATHOM = 6 * METRES_IN_A_FOOT;
+export const METRES_IN_A_FOOT = 0.3048;
+export const METRES_IN_A_FATHOM = 6 * METRES_IN_A_FOOT;
 
 /** HDG: heading as the sensor gives it, deviation (applied here) and variation, each with E or W. */
 const hdg: SentenceDecoder = {

@@ -1,6 +1,6 @@
 /** Up to this many digits a number is exact in a double, and so is its quotient by a power of ten: correctly rounded. */
-const EXACT_DIGITS = 15;
-const POWERS_OF_TEN = Float64Array.from({ length: EXACT_DIGITS + 1 }, (_, power) => 10 ** power);
+export const EXACT_DIGITS = 15;
+export const POWERS_OF_TEN = Float64Array.from({ length: EXACT_DIGITS + 1 }, (_, power) => 10 ** power);
 
 const [SPACE, PLUS, MINUS, POINT, ZERO] = [0x20, 0x2b, 0x2d, 0x2e, 0x30] as const;
 
@@ -20,7 +20,10 @@ export function decimal(bytes: Uint8Array, from: number, to: number): number {
   const decimals = point < to ? to - point - 1 : 0;
   const digits = point < to ? to - from - 1 : to - from;
   if (digits === 0) return Number.NaN;
-  if (digits > EXACT_DIGITS) return Number(String.fromCharCode(...bytes.subarray(from, to)));
+  if (digits > EXACT_DIGITS) {
+    const value = Number(String.fromCharCode(...bytes.subarray(from, to)));
+    return Number.isFinite(value) ? value : Number.NaN;
+  }
   return decimals > 0 ? mantissa / POWERS_OF_TEN[decimals]! : mantissa;
 }
 

@@ -1,3 +1,4 @@
+import type { ColumnMapping } from "./columnMapping.ts";
 import type { LineCount, Problem, Readings, Source } from "./readings.ts";
 import type { SourceList } from "./sourceList.ts";
 
@@ -6,6 +7,8 @@ export interface LogReaderOptions {
   readonly file: string;
   /** Sources known from other logs of the same recording; new ones are added. */
   readonly sources?: SourceList;
+  /** How the columns of a log in columns (CSV) are to be understood where their headers do not tell it. */
+  readonly columns?: ColumnMapping;
 }
 
 /**
@@ -21,6 +24,8 @@ export interface LogReader {
   readonly problems: readonly Problem[];
   /** Problems of each kind, all of them. */
   readonly problemCounts: Readonly<Record<Problem["kind"], number>>;
+  /** What must be told before the log can be read, in words; nothing or "" where nothing must. */
+  readonly refusal?: string;
   /** Reads on; returns the batches of readings that are complete. Memory grows with the chunk, not with the log. */
   push(chunk: Uint8Array): Readings[];
   /** Ends the log; returns what was left. */

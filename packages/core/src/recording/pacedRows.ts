@@ -109,6 +109,7 @@ export class PacedRows {
 
   /** Ends the line that is being read. */
   endLine(): void {
+    if (this.#held.line === this.#line) this.#held.end = this.#rows;
     this.#line++;
   }
 

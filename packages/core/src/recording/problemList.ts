@@ -40,6 +40,7 @@ export class ProblemList {
       binary: count("binary"),
       "too long": count("too long"),
       clock: count("clock"),
+      column: count("column"),
       compression: count("compression"),
     };
   }

@@ -55,6 +55,7 @@ export const PROBLEM_KINDS = [
   "binary", // bytes that are no text
   "too long", // a line longer than any sentence may be
   "clock", // a time that cannot be placed
+  "column", // a column of a log in columns that is not read, since its unit is not told
   "compression", // a broken or truncated gzip stream
 ] as const;
 

@@ -50,6 +50,10 @@ export class RecognisedReader implements LogReader {
     return { ...problemCounts, compression: problemCounts.compression + this.#compressionProblems.length };
   }
 
+  get refusal(): string {
+    return this.#reader.refusal ?? "";
+  }
+
   push(chunk: Uint8Array): Readings[] {
     this.#bytes.push(chunk);
     return this.#batches.splice(0);

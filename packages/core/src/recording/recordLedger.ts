@@ -118,6 +118,11 @@ export class RecordLedger {
     this.#problems.add(kind, this.#line, this.#quoted(), expected);
   }
 
+  /** Tells of a problem of the log as a whole, which is no record's. @param line where it shows */
+  note(kind: Problem["kind"], line: number, received: string, expected: string): void {
+    this.#problems.add(kind, line, received, expected);
+  }
+
   /** The record that just ended without a reading waits for what later ones make of it. */
   wait(): void {
     this.#waiting.add(this.#records);

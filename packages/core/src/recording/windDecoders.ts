@@ -4,7 +4,7 @@ import { LETTER, type SentenceDecoder } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 
 /** M1. Metres in a statute mile, exactly: what a few wind displays count in. */
-const METRES_IN_A_STATUTE_MILE = 1609.344;
+export const METRES_IN_A_STATUTE_MILE = 1609.344;
 
 /** By definition of both. */
 export const KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND = 3.6;
