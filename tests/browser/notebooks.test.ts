@@ -54,7 +54,7 @@ const visited = (name: string): Visit => {
 
 /** What a page has not brought to its end. */
 const unfinished = (page: Page): Promise<number> =>
-  page.locator(".trouble, .held, .value:text-is('…'), .value:empty").count();
+  page.locator(".trouble:not([hidden]), .held, .value:text-is('…'), .value:empty").count();
 
 /** Opens a page in another form, looks at it, and closes it. */
 async function inForm(url: string, name: string): Promise<void> {
@@ -284,6 +284,34 @@ describe("the puff that is dragged", () => {
     expect(await slider(page, "True wind angle").inputValue()).toBe("-180");
     expect(await page.locator(puff).getAttribute("cx")).not.toBe(before);
   });
+});
+
+it("between regattas, by the keyboard: compares, plans, refuses by name, and knows its calibrations again until they are cleared", async () => {
+  const { page, complaints } = visited("between-regattas");
+  await page.setViewportSize({ width: 1280, height: 900 });
+  await page.locator("#text").focus();
+  await tabTo(page, ".opening button:not(.main)");
+  await page.keyboard.press("Enter");
+  await page.getByText("to september.json (2026-09-05): something has moved.").first().waitFor();
+  expect(await page.locator(".strip-history").first().textContent()).toMatch(/^Masthead offset.*moved/s);
+  await tabTo(page, ".plan input[type=text]");
+  await page.keyboard.press("ControlOrMeta+A");
+  await page.keyboard.type("5");
+  await page.keyboard.press("Enter");
+  expect(await page.locator("#plan-trouble").textContent()).toContain("expected a number from 8 to 600");
+  await page.keyboard.type("0");
+  await page.keyboard.press("Enter");
+  await page.getByText(/^What to sail next, in \d+.minutes/).waitFor();
+  expect(await seriousFindings(page)).toEqual([]);
+  const bad = { name: "bad<i>.json", mimeType: "application/json", buffer: Buffer.from("{}") };
+  await page.locator(".opening input[type=file]").setInputFiles([bad]);
+  await page.locator(".given .trouble", { hasText: "Bad<i>.json: " }).waitFor();
+  await page.reload();
+  await page.getByText("to september.json (2026-09-05): something has moved.").first().waitFor();
+  await page.getByRole("button", { name: "Clear them all" }).press("Enter");
+  expect(await page.evaluate(() => localStorage.length)).toBe(0);
+  expect(await page.locator(".strip-history").count()).toBe(0);
+  expect(complaints).toEqual([]);
 });
 
 it("a worker counts inside one file", async () => {

@@ -96,6 +96,16 @@ export interface PlanSections {
   readonly cautions: readonly string[];
 }
 
+/** What may be asked of a plan, the least and the most: minutes, kn, degrees. */
+export const PLAN_RANGES = { minutes: [8, 600], windSpeed: [5, 35], windDirection: [0, 360] } as const;
+
+/** Minutes where nobody says how many. */
+export const USUAL_MINUTES = 60;
+
+/** Where nothing is worth sailing; the end of a sentence. Never throws. */
+export const nothingToPlan = (minutes: number): string =>
+  `no exercise of ${minutes} minutes would tell more than is known already`;
+
 /** The titles of its parts. */
 export const PLAN_TITLES = {
   steps: "In this order",

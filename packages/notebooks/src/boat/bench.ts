@@ -6,6 +6,7 @@ import {
   mustReadAgain,
   UNKNOWN_BOAT,
 } from "@bothtacks/core";
+import type { KeptFile } from "../between/keptFiles.ts";
 import { type Choices, NO_CHOICES } from "./choices.ts";
 import { wordsOf } from "./messages.ts";
 import type { Workshop } from "./workshop.ts";
@@ -144,6 +145,11 @@ export class Bench {
   /** Calls off what is being done; the earlier answer stands. */
   callOff(): void {
     this.task?.abort(new Error(CALLED_OFF));
+  }
+
+  /** Keeps a calibration's file in this browser, to be compared with others; says whether there was room. */
+  keepCalibration(file: KeptFile): boolean {
+    return this.choices.keepCalibration(file);
   }
 
   /** Forgets what is kept from visit to visit; what is on the page stays. */

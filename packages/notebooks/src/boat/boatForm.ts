@@ -62,9 +62,10 @@ function keeping(bench: Bench): HTMLElement {
   const forgotten = element("span", { class: "quiet", role: "status" });
   const forget = button("Forget what is kept here", () => {
     bench.forget();
-    forgotten.textContent = "Forgotten: the boat, and what was left out.";
+    forgotten.textContent = "Forgotten: the boat, what was left out, and kept calibrations.";
   });
-  const what = "This browser keeps the boat and what you leave out for your next visit, never a log.";
+  const what =
+    "This browser keeps the boat, what you leave out and calibrations that you told it to keep, never a log.";
   return element("p", { class: "doors" }, forget, element("span", { class: "quiet" }, what), forgotten);
 }
 

@@ -1,12 +1,15 @@
 import { type Boat, boatFromFile, boatInFile, type LogsSummary } from "@bothtacks/core";
+import { CALIBRATIONS, type KeptFile, keptFilesOn } from "../between/keptFiles.ts";
 import type { LeftOut } from "./bench.ts";
 
-/** What is kept from visit to visit: the boat, and what was left out of which recording. Logs are not. */
+/** What is kept from visit to visit: the boat, what was left out of which recording, calibrations to compare. Logs are not. */
 export interface Choices {
   readonly boat: () => Boat | undefined;
   readonly keepBoat: (boat: Boat) => void;
   readonly leftOut: (summary: LogsSummary) => LeftOut | undefined;
   readonly keepLeftOut: (summary: LogsSummary, leftOut: LeftOut) => void;
+  /** @returns whether there was room. */
+  readonly keepCalibration: (file: KeptFile) => boolean;
   readonly forget: () => void;
 }
 
@@ -16,6 +19,7 @@ export const NO_CHOICES: Choices = {
   keepBoat: () => {},
   leftOut: () => undefined,
   keepLeftOut: () => {},
+  keepCalibration: () => false,
   forget: () => {},
 };
 
@@ -92,10 +96,16 @@ export function choicesOn(shelf: () => Shelf): Choices {
         const all = [[name, starts], ...others].slice(0, MOST_RECORDINGS);
         shelf().setItem(LEFT_OUT, JSON.stringify(all));
       }),
+    keepCalibration: (file) => {
+      const kept = keptFilesOn(shelf);
+      const others = kept.list().filter(({ text }) => text !== file.text);
+      return kept.keep([...others, file]);
+    },
     forget: () =>
       attempted(() => {
         shelf().removeItem(BOAT);
         shelf().removeItem(LEFT_OUT);
+        shelf().removeItem(CALIBRATIONS);
       }),
   };
 }

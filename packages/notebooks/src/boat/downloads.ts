@@ -2,7 +2,7 @@ import type { Page } from "../contract.ts";
 import { element } from "../inputs/labelled.ts";
 import type { Bench } from "./bench.ts";
 import { wordsOf } from "./messages.ts";
-import type { Part } from "./part.ts";
+import { type Part, whenChanged } from "./part.ts";
 import { save } from "./save.ts";
 import { ANSWER_FILES, FILE_PURPOSES, savedText } from "./saved.ts";
 
@@ -24,17 +24,44 @@ export function downloads(bench: Bench, page: Page): Part {
     button.addEventListener("click", () => void saving(name));
     return element("li", {}, button, " ", element("span", { class: "quiet" }, FILE_PURPOSES[name]));
   });
+  const kept = element("span", { class: "quiet", role: "status" });
+  const keep = element("button", { type: "button" }, "Keep in this browser");
+  keep.addEventListener("click", async () => {
+    const { answered } = bench.state;
+    const text = answered && (await savedText("calibration.json", answered, page.plotlySource));
+    if (text === undefined) return;
+    const hasRoom = bench.keepCalibration({ name: "calibration.json", text });
+    kept.textContent = hasRoom
+      ? "Kept."
+      : "This browser has no room, or does not let the page keep anything.";
+  });
+  const keeping = element(
+    "li",
+    {},
+    keep,
+    " ",
+    element(
+      "span",
+      { class: "quiet" },
+      "the calibration, for the page Between regattas to compare it with the next",
+    ),
+    kept,
+  );
   const section = element(
     "section",
     { hidden: true, class: "take-along" },
     element("h2", { id: "files" }, "To take along"),
-    element("ul", { class: "files" }, ...files),
+    element("ul", { class: "files" }, ...files, keeping),
     trouble,
   );
   return {
     element: section,
-    update: ({ answered }) => {
-      section.hidden = answered?.calibrated.tables === undefined;
-    },
+    update: whenChanged(
+      ({ answered }) => answered,
+      (answered) => {
+        section.hidden = answered?.calibrated.tables === undefined;
+        kept.textContent = "";
+      },
+    ),
   };
 }

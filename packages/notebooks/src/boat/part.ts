@@ -3,9 +3,9 @@ import type { Undraw } from "../contract.ts";
 import type { BenchState } from "./bench.ts";
 
 /** A part of the page: its element, and what it does with each new state. */
-export interface Part {
+export interface Part<State = BenchState> {
   readonly element: HTMLElement;
-  readonly update: (state: BenchState) => void;
+  readonly update: (state: State) => void;
   readonly undraw?: Undraw;
 }
 
@@ -19,10 +19,10 @@ export const headed = (id: string, title: string, body: Markup): Markup =>
  * @param of what of the state the part is drawn from
  * @param draw draws it
  */
-export function whenChanged<Value>(
-  of: (state: BenchState) => Value,
-  draw: (value: Value, state: BenchState) => void,
-): (state: BenchState) => void {
+export function whenChanged<Value, State = BenchState>(
+  of: (state: State) => Value,
+  draw: (value: Value, state: State) => void,
+): (state: State) => void {
   let drawn: { readonly value: Value } | undefined;
   return (state) => {
     const value = of(state);

@@ -1,4 +1,5 @@
 import { planFrom } from "../../judge/planFrom.ts";
+import { nothingToPlan, PLAN_RANGES, USUAL_MINUTES } from "../../report/planSections.ts";
 import { printedPlan } from "../../report/planText.ts";
 import { metresPerSecond, radians } from "../../units.ts";
 import type { Given } from "../arguments.ts";
@@ -6,8 +7,12 @@ import type { Command } from "../command.ts";
 import { InputFailure, UsageFailure } from "../failures.ts";
 import { calibrationAt } from "../givenFiles.ts";
 
-/** What may be asked for: the least and the most of it. */
-const RANGES = { minutes: [8, 600], wind: [5, 35], "wind-direction": [0, 360] } as const;
+/** What may be asked for, by option. */
+const RANGES = {
+  minutes: PLAN_RANGES.minutes,
+  wind: PLAN_RANGES.windSpeed,
+  "wind-direction": PLAN_RANGES.windDirection,
+} as const;
 
 /** The number that an option holds; undefined where it is not given. */
 function numberIn({ options }: Given, name: keyof typeof RANGES): number | undefined {
@@ -37,7 +42,7 @@ export const plan: Command = {
 
   async execute(given, { print }) {
     const [path = ""] = given.operands;
-    const minutes = numberIn(given, "minutes") ?? 60;
+    const minutes = numberIn(given, "minutes") ?? USUAL_MINUTES;
     const [wind, direction] = [numberIn(given, "wind"), numberIn(given, "wind-direction")];
     const windOfDay = {
       ...(wind === undefined ? {} : { windSpeed: metresPerSecond(wind) }),
@@ -49,10 +54,7 @@ export const plan: Command = {
       seconds: 60 * minutes,
       underPower: !given.options.has("under-sail"),
     });
-    if (found.exercises.length === 0)
-      throw new InputFailure(
-        `${path}: no exercise of ${minutes} minutes would tell more than is known already`,
-      );
+    if (found.exercises.length === 0) throw new InputFailure(`${path}: ${nothingToPlan(minutes)}`);
     print(printedPlan({ fit, plan: found, ...windOfDay }));
   },
 };

@@ -22,9 +22,23 @@ export { windDirectionFigure } from "../figures/windDirection.ts";
 export * from "../format.ts";
 export { legName, turnName } from "../leftOutWords.ts";
 export { escaped, html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
-export { parameterAmount, parameterInterval, parameterNumber, parameterUnit } from "../parameterAmounts.ts";
+export {
+  parameterAmount,
+  parameterInterval,
+  parameterNumber,
+  parameterRow,
+  parameterUnit,
+} from "../parameterAmounts.ts";
 export { PARAMETER_WORDS } from "../parameterWords.ts";
-export { EXPECTATION_NOTE, PLAN_TITLES, type PlanText, planSections } from "../planSections.ts";
+export {
+  EXPECTATION_NOTE,
+  nothingToPlan,
+  PLAN_RANGES,
+  PLAN_TITLES,
+  type PlanText,
+  planSections,
+  USUAL_MINUTES,
+} from "../planSections.ts";
 export { adviceText, conclusion } from "../summary.ts";
 export { agreementCards } from "./agreements.ts";
 export { numbersToKeyIn } from "./numbersToKeyIn.ts";
