@@ -184,7 +184,7 @@ export type { JobRun, LogSource, Progress } from "./job/logSource.ts";
 export { UnusableLog } from "./job/readingsOfLog.ts";
 export { type LogsSummary, mustReadAgain, summariseLogs } from "./job/summariseLogs.ts";
 export type { LeaveOut } from "./job/leaveOut.ts";
-export { type AnswerOptions, answerOf, type Calibrated } from "./job/answerOf.ts";
+export { type AnswerOptions, answerInTurns, answerOf, type Calibrated } from "./job/answerOf.ts";
 export { calibrateLogs } from "./job/calibrateLogs.ts";
 export { calibrationOf } from "./job/calibrationOf.ts";
 export { ANSWER_FILES, type AnswerFiles, answerFiles } from "./job/answerFiles.ts";

@@ -1,3 +1,4 @@
+import type { SymmetryShare } from "../calibration/calibration.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
@@ -8,7 +9,8 @@ import { channelsOf, heelSignOf } from "./recordingChannels.ts";
 import { rowEvidence } from "./rowEvidence.ts";
 import type { SeriesName } from "./sailingSeries.ts";
 import { INDEX_OF, LAW_INDEX_OF, settingsOf, vectorOf } from "./settingsVector.ts";
-import { type Settled, type SettleRequest, settle } from "./settle.ts";
+import { type Settled, type SettleRequest, settleInSteps } from "./settle.ts";
+import { finished, type Steps } from "./steps.ts";
 import { symmetryShare } from "./symmetryShare.ts";
 
 const MOTION: readonly ParameterName[] = [
@@ -86,7 +88,27 @@ const startAt = (moves: Partial<Record<ParameterName, number>>, from: Float64Arr
  * @returns a solved fit, or why the rows cannot answer
  * @throws what `context.signal` throws when it is aborted
  */
-export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
+export const fitBoat = (rows: readonly LegRow[], context: FitContext): BoatFit =>
+  finished(fitBoatInSteps(rows, context));
+
+/** Fits one after another: motion and wind by themselves, jointly from each start, and once more without symmetry. */
+const FITS = 2 + 1 + OTHER_STARTS.length + 1;
+
+/** The steps of one of the fits, as shares of all of them. */
+function* fitNumber<Result>(number: number, steps: Steps<Result>): Steps<Result> {
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    yield (number + step.value) / FITS;
+  }
+}
+
+/**
+ * M55. As `fitBoat`, in steps of some hundredths of a second to some tenths, so that a page stays awake and an abort is heard.
+ *
+ * @throws as `fitBoat`
+ */
+export function* fitBoatInSteps(rows: readonly LegRow[], context: FitContext): Steps<BoatFit> {
   const channels = channelsOf(rows);
   const lacking = enoughSailed(rows, channels);
   if (lacking !== undefined) return { status: "unsolved", notes: [], ...lacking };
@@ -98,13 +120,17 @@ export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
   if (context.start) start.set(vectorOf(context.start));
   if (!context.leewayLawHolds) start[INDEX_OF["leeway.coefficient"]] = 0;
   const base = { evidence, context, channels, heelSign };
-  const stages = stagewise(base, start);
+  const stages = yield* stagewise(base, start);
   const joint = {
     ...base,
     free: [...movable(PARAMETER_NAMES, channels, context), ...movableLaws(channels, context)],
     series: [...MOTION_SERIES, ...WIND_SERIES],
   };
-  const found = [{}, ...OTHER_STARTS].map((moves) => settle({ ...joint, start: startAt(moves, stages) }));
+  const found: Settled[] = [];
+  for (const moves of [{}, ...OTHER_STARTS])
+    found.push(
+      yield* fitNumber(2 + found.length, settleInSteps({ ...joint, start: startAt(moves, stages) })),
+    );
   const [best] = found.filter(({ atRest }) => atRest).sort((one, other) => one.objective - other.objective);
   if (best === undefined) {
     const failure = found.find((one) => one.failure !== undefined)?.failure;
@@ -115,32 +141,35 @@ export function fitBoat(rows: readonly LegRow[], context: FitContext): BoatFit {
       notes: [],
     };
   }
-  return solved(best, joint, notesOf(channels, context, best));
+  const symmetry = yield* fitNumber(FITS - 1, symmetryShare(best, joint));
+  return solved(best, joint, notesOf(channels, context, best), symmetry);
 }
 
-function stagewise(
+function* stagewise(
   base: Omit<SettleRequest, "free" | "series" | "start">,
   start: Float64Array,
-): Float64Array {
-  const motion = settle({
+): Steps<Float64Array> {
+  const motion: SettleRequest = {
     ...base,
     free: [...movable(MOTION, base.channels, base.context), ...movableLaws(base.channels, base.context)],
     series: MOTION_SERIES,
     start,
-  });
-  const wind = settle({
+  };
+  const { vector } = yield* fitNumber(0, settleInSteps(motion));
+  const wind: SettleRequest = {
     ...base,
     free: movable(WIND, base.channels, base.context),
     series: WIND_SERIES,
-    start: motion.vector,
-  });
-  return wind.vector;
+    start: vector,
+  };
+  return (yield* fitNumber(1, settleInSteps(wind))).vector;
 }
 
 function solved(
   best: Settled,
   request: Omit<SettleRequest, "start">,
   notes: readonly string[],
+  symmetry: SymmetryShare | undefined,
 ): SolvedBoatFit {
   const { free, heelSign, evidence } = request;
   const all = PARAMETER_NAMES.length;
@@ -157,7 +186,6 @@ function solved(
     const informed = Math.min(1, Math.max(0, 1 - (sd / priorSd) ** 2));
     return { name, value: best.vector[index]!, sd, priorMean: mean, priorSd, informed };
   });
-  const symmetry = symmetryShare(best, request);
   const outliers = evidence
     .filter((_, row) => best.series.some(({ weights }) => weights[row]! < OUTLIER_WEIGHT))
     .map(({ row }) => row.start);

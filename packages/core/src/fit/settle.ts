@@ -5,6 +5,7 @@ import type { SolvedLeastSquares } from "./leastSquaresProblem.ts";
 import { type FitSetting, measuredAt, RoundProblem } from "./roundProblem.ts";
 import type { SeriesName } from "./sailingSeries.ts";
 import { type ScalarEvidence, type SymmetryEvidence, scalarEvidence } from "./scalarEvidence.ts";
+import { finished, type Steps } from "./steps.ts";
 import { WanderingSeries } from "./wanderingSeries.ts";
 
 /** Rounds after which scales and weights are left as they are, so that the settings can come to rest. */
@@ -48,7 +49,10 @@ export interface Settled {
  * @returns where it came to rest, or where it stood after the last round (`atRest` false).
  * @throws what `signal` throws when it is aborted
  */
-export function settle(request: SettleRequest): Settled {
+export const settle = (request: SettleRequest): Settled => finished(settleInSteps(request));
+
+/** M54. As `settle`, a step a round. @throws as `settle` */
+export function* settleInSteps(request: SettleRequest): Steps<Settled> {
   const { evidence, context, channels, free } = request;
   const series = request.series.map((name) => new WanderingSeries(name, evidence));
   const vector = Float64Array.from(request.start);
@@ -75,6 +79,7 @@ export function settle(request: SettleRequest): Settled {
       const left = symmetryLeftOut === undefined ? {} : { symmetryLeftOut };
       return { atRest, vector, covariance, objective, series, states, scalars, ...left };
     }
+    yield round / MOST_ROUNDS;
   }
 }
 

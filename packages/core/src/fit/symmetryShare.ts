@@ -1,7 +1,8 @@
 import type { SymmetryShare } from "../calibration/calibration.ts";
 import { errorOfDays } from "./scalarEvidence.ts";
 import { INDEX_OF } from "./settingsVector.ts";
-import { type Settled, type SettleRequest, settle } from "./settle.ts";
+import { type Settled, type SettleRequest, settleInSteps } from "./settle.ts";
+import type { Steps } from "./steps.ts";
 
 /** Days in all that the navigator is told of. */
 const SEVERAL = 3;
@@ -10,17 +11,19 @@ const SEVERAL = 3;
  * M56. What symmetry of sailing did for the masthead offset: the fit once more without it, from where it came to rest. With
  * n days the symmetry's own variance is shared² + day²/n; what else tells the offset is left as it is.
  *
+ * In steps, a round of the fit each.
+ *
  * @returns undefined where symmetry was not used, or the fit without it did not come to rest
  * @throws what `signal` throws when it is aborted
  */
-export function symmetryShare(
+export function* symmetryShare(
   best: Settled,
   request: Omit<SettleRequest, "start">,
-): SymmetryShare | undefined {
+): Steps<SymmetryShare | undefined> {
   const used = best.scalars.filter(({ name }) => name === "symmetry of sailing");
   if (used.length === 0) return undefined;
   const context = { ...request.context, symmetry: false };
-  const without = settle({ ...request, context, start: best.vector });
+  const without = yield* settleInSteps({ ...request, context, start: best.vector });
   const offset = INDEX_OF["vane.mastheadOffset"];
   const place = request.free.indexOf(offset);
   if (!without.atRest || place < 0) return undefined;

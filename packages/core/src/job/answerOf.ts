@@ -1,7 +1,8 @@
 import type { Boat } from "../calibration/boat.ts";
 import { leewayLawBreakers } from "../calibration/boat.ts";
-import { fitBoat } from "../fit/fitBoat.ts";
+import { fitBoatInSteps } from "../fit/fitBoat.ts";
 import { channelsOf } from "../fit/recordingChannels.ts";
+import { finished, finishedInTurns, type Steps } from "../fit/steps.ts";
 import { agreementsOf } from "../judge/agreements.ts";
 import { planFrom } from "../judge/planFrom.ts";
 import { statesCorrected, statesOnBoard } from "../judge/rowWind.ts";
@@ -11,6 +12,7 @@ import { plainWords } from "../report/words.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import type { Seconds } from "../units.ts";
 import { type LeaveOut, sailingKept } from "./leaveOut.ts";
+import type { JobRun } from "./logSource.ts";
 import { type LogsSummary, mustReadAgain } from "./summariseLogs.ts";
 import { windTrack } from "./windTrack.ts";
 
@@ -46,11 +48,35 @@ const withVariation = (rows: readonly LegRow[], { variation }: Boat): readonly L
  * @throws RangeError where the logs must be read again for this boat, or for a leg or turn that they do not have; the
  *   signal's reason when aborted
  */
-export function answerOf(
+export const answerOf = (summary: LogsSummary, boat: Boat, options: AnswerOptions = {}): Calibrated =>
+  finished(answerInSteps(summary, boat, options));
+
+/**
+ * As `answerOf`, with pauses in which events, timers and an abort are heard: at most some tenths of a second pass between two.
+ *
+ * @param summary as to `answerOf`
+ * @param boat as to `answerOf`
+ * @param leaveOut legs and turns that the answer is not to rest on
+ * @param run told `fitting` and the share that is done; a signal to call it off
+ * @returns as `answerOf`, the same to the last bit
+ * @throws as `answerOf`
+ */
+export const answerInTurns = (
   summary: LogsSummary,
   boat: Boat,
-  { leaveOut, signal }: AnswerOptions = {},
-): Calibrated {
+  leaveOut: LeaveOut = {},
+  { progress, signal }: JobRun = {},
+): Promise<Calibrated> =>
+  finishedInTurns(answerInSteps(summary, boat, { leaveOut, ...(signal ? { signal } : {}) }), {
+    progress: (share) => progress?.("fitting", share),
+    ...(signal ? { signal } : {}),
+  });
+
+function* answerInSteps(
+  summary: LogsSummary,
+  boat: Boat,
+  { leaveOut, signal }: AnswerOptions,
+): Steps<Calibrated> {
   if (mustReadAgain(summary, boat))
     throw new RangeError(
       "answerOf: boat must have the sources, active settings and variation that the logs were read with, got others",
@@ -58,7 +84,7 @@ export function answerOf(
   const { kept, leftOut } = sailingKept(summary.sailing, leaveOut);
   const { base, active } = boat.settings;
   const rows = withVariation(kept.rows, boat);
-  const fit = fitBoat(rows, {
+  const fit = yield* fitBoatInSteps(rows, {
     heelSign: boat.heelSensorSign,
     steeredBy: boat.steeredBy,
     leewayLawHolds: leewayLawBreakers(boat.rig).length === 0,
@@ -68,10 +94,12 @@ export function answerOf(
   const after = fit.status === "solved" ? statesCorrected(rows, fit.settings) : undefined;
   const scales = fit.status === "solved" ? fit.wander : undefined;
   const tables = fit.status === "solved" ? correctionTables(fit, base, active, boat, rows) : undefined;
+  yield 1;
   const plan =
     fit.status === "solved"
       ? planFrom(fit, boat, summary.recording.chosen, { seconds: SAIL_NEXT })
       : undefined;
+  yield 1;
   const wordless: WordlessAnswer = {
     recording: { ...summary.recording, seconds: kept.seconds },
     legs: kept.legs,

@@ -1,17 +1,18 @@
 import type { Boat } from "../calibration/boat.ts";
-import { type AnswerOptions, answerOf, type Calibrated } from "./answerOf.ts";
+import { type AnswerOptions, answerInTurns, type Calibrated } from "./answerOf.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { summariseLogs } from "./summariseLogs.ts";
 
 /**
- * The main job in one: logs are read (`summariseLogs`), then answered (`answerOf`).
+ * The main job in one: logs are read (`summariseLogs`), then answered (`answerInTurns`), with pauses in which events and timers have
+ * their turn.
  *
  * @param logs of one recording, made with the same settings active
  * @param boat what is known of her; `settings` are those that were active in the instruments
- * @param run progress and a signal to call it off
+ * @param run told what is being done and which share of it is; a signal to call it off, heard while it reads and while it fits
  * @param leaveOut legs and turns that the answer is not to rest on
  * @returns an answer, solved or not
- * @throws what the two throw
+ * @throws UnusableLog where a log holds nothing that can be used; what the logs' chunks throw; the signal's reason when aborted
  */
 export async function calibrateLogs(
   logs: readonly LogSource[],
@@ -20,6 +21,5 @@ export async function calibrateLogs(
   leaveOut: AnswerOptions["leaveOut"] = {},
 ): Promise<Calibrated> {
   const summary = await summariseLogs(logs, boat, run);
-  run.progress?.("fitting", Number.NaN);
-  return answerOf(summary, boat, { leaveOut, ...(run.signal ? { signal: run.signal } : {}) });
+  return answerInTurns(summary, boat, leaveOut, run);
 }
