@@ -69,7 +69,7 @@ describe.each(Object.keys(LOGS))("a log that is none: %s", (name) => {
 describe("what is not there, or of the wrong kind", () => {
   it.each([
     ["absent.nmea", "there is no such file or folder"],
-    ["folder", "is a folder"],
+    ["folder", "there is no file in this folder"],
   ])("%s as a log", async (name, because) => {
     await expectRefusal(await commandLine("check", inFolder(name)), 1, inFolder(name), because);
     const outcome = await commandLine("calibrate", inFolder(name), "--out", inFolder("out"));

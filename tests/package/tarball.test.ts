@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { seasonFolder } from "../support/seasonFolder.ts";
 
 const run = promisify(execFile);
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -55,6 +56,17 @@ describe("the package as published", () => {
       "--version",
     ]);
     expect(version).toBe("0.1.0\n");
+  });
+
+  it("reads the logs of a folder in threads of its own program", async () => {
+    await seasonFolder(join(folder, "season"));
+    const check = [join(installed, "dist", "cli", "main.js"), "check", "season"];
+    const env = { ...process.env, BOTHTACKS_CACHE: join(folder, "cache") };
+    const one = await run(process.execPath, [...check, "--threads", "1", "--no-cache"], { cwd: folder, env });
+    const two = await run(process.execPath, [...check, "--threads", "2"], { cwd: folder, env });
+    const again = await run(process.execPath, check, { cwd: folder, env });
+    expect(one.stdout).toContain("season/later/3.log");
+    expect([two, again]).toEqual([one, one]);
   });
 
   it("keeps degrees out of places for radians, for whoever compiles against it", async () => {

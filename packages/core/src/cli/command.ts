@@ -6,6 +6,8 @@ export interface Surroundings {
   readonly complain: (text: string) => void;
   readonly progress: ((text: string) => void) | undefined;
   readonly signal: AbortSignal;
+  /** Where what is found in logs is kept for the next time; undefined: nowhere. */
+  readonly cacheFolder?: string;
 }
 
 /** A command: how it is called, and what it does; its exit status where that is not 0. It throws where it cannot; see `failures.ts`. */

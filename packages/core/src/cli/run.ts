@@ -3,6 +3,7 @@ import { givenTo } from "./arguments.ts";
 import type { Command, Surroundings } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
 import { EXIT, failureOf, UsageFailure } from "./failures.ts";
+import { shown } from "./shown.ts";
 import { helpFor, usage } from "./usage.ts";
 import { VERSION } from "./version.ts";
 
@@ -45,7 +46,12 @@ async function dispatch(args: readonly string[], surroundings: Surroundings): Pr
  * @returns the exit status: 0 done, 1 the input cannot answer, 2 called wrongly, 3 something has moved (`compare`), 130 interrupted. Never throws; whatever
  * goes wrong is one line for `complain`.
  */
-export async function run(args: readonly string[], surroundings: Surroundings): Promise<number> {
+export async function run(args: readonly string[], around: Surroundings): Promise<number> {
+  const surroundings: Surroundings = {
+    ...around,
+    print: (text) => around.print(shown(text)),
+    complain: (text) => around.complain(shown(text)),
+  };
   try {
     return await dispatch(args, surroundings);
   } catch (error) {

@@ -1,3 +1,4 @@
+import { cacheFolder } from "../node/cacheFolder.ts";
 import type { Surroundings } from "./command.ts";
 import { run } from "./run.ts";
 
@@ -22,6 +23,7 @@ export async function runInTerminal(args: readonly string[]): Promise<number> {
     complain: (text) => process.stderr.write(text),
     progress: process.stderr.isTTY ? (text) => process.stderr.write(text) : undefined,
     signal: abort.signal,
+    cacheFolder: cacheFolder(process.env, process.platform),
   };
   try {
     return await run(args, surroundings);

@@ -14,9 +14,10 @@ const summed = (counts: readonly LogCount[]): LineCount => {
 
 /** What a recording was found to hold, for answer and report. Never throws. */
 export function recordingSummary(survey: Survey, sailing: Sailing): RecordingSummary {
-  const { counts, choice, plan } = survey;
+  const { counts, choice, plan, leftOut } = survey;
   return {
     files: counts.map(({ name }) => name),
+    ...(leftOut.length > 0 ? { filesLeftOut: leftOut } : {}),
     start: survey.start,
     end: survey.end,
     lines: summed(counts),

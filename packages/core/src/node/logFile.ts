@@ -1,16 +1,22 @@
 import { createReadStream } from "node:fs";
 import { stat } from "node:fs/promises";
+import { resolve } from "node:path";
 import type { LogSource } from "../job/logSource.ts";
 import { fileProblem } from "./fileProblem.ts";
 
 /** A log on disk. */
 export interface LogFile extends LogSource {
   readonly bytes: number;
+  /** Where it lies, from the root. */
+  readonly path: string;
+  /** When it was changed last, nanoseconds since 1970. */
+  readonly changed: bigint;
 }
 
 const CHUNK_BYTES = 1 << 18;
 
-async function* chunksOf(path: string): AsyncGenerator<Uint8Array> {
+/** The bytes of a file, in chunks. @throws FileProblem */
+export async function* chunksOf(path: string): AsyncGenerator<Uint8Array> {
   try {
     yield* createReadStream(path, { highWaterMark: CHUNK_BYTES });
   } catch (error) {
@@ -21,12 +27,27 @@ async function* chunksOf(path: string): AsyncGenerator<Uint8Array> {
 /**
  * A log file, there and readable.
  *
+ * @param path what it is called in messages, too
+ * @param mayBeNone whether it may turn out to be no log
  * @throws FileProblem when it is absent or no file
  */
-export async function logFile(path: string): Promise<LogFile> {
-  const status = await stat(path).catch((error: unknown) => {
+export async function logFile(path: string, mayBeNone = false): Promise<LogFile> {
+  const status = await stat(path, { bigint: true }).catch((error: unknown) => {
     throw fileProblem(path, error);
   });
   if (!status.isFile()) throw fileProblem(path, status.isDirectory() ? "is a folder" : "is no file");
-  return { name: path, bytes: status.size, chunks: { [Symbol.asyncIterator]: () => chunksOf(path) } };
+  return {
+    name: path,
+    bytes: Number(status.size),
+    path: resolve(path),
+    changed: status.mtimeNs,
+    mayBeNone,
+    chunks: { [Symbol.asyncIterator]: () => chunksOf(path) },
+  };
+}
+
+/** Whether a log is as it was when it was looked at: its size and the time of its last change. Never throws. */
+export async function isUnchanged({ path, bytes, changed }: LogFile): Promise<boolean> {
+  const status = await stat(path, { bigint: true }).catch(() => undefined);
+  return status !== undefined && Number(status.size) === bytes && status.mtimeNs === changed;
 }

@@ -3,12 +3,11 @@ import { mkdir, mkdtemp, readdir, rename, rm, rmdir, stat, writeFile } from "nod
 import { dirname, join, resolve } from "node:path";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
+import { besideName, OLD, putAbandonedRight } from "./abandoned.ts";
 import { FileProblem, fileProblem } from "./fileProblem.ts";
 
 /** File names and their contents. */
 export type Files = Readonly<Record<string, string | Uint8Array>>;
-
-const PARTIAL = ".partial-";
 
 const namesIn = async (folder: string): Promise<readonly string[] | undefined> => {
   try {
@@ -21,7 +20,7 @@ const namesIn = async (folder: string): Promise<readonly string[] | undefined> =
 
 /**
  * Makes sure that a folder may be written as a whole: absent or empty, or, when replacing, holding nothing but files
- * of the names to be written.
+ * of the names to be written. What a run that was killed left beside it is put right first.
  *
  * @throws FileProblem saying why not
  */
@@ -30,6 +29,7 @@ export async function requireFolderFree(
   names: readonly string[],
   replace: boolean,
 ): Promise<void> {
+  await putAbandonedRight(folder);
   const present = (await namesIn(folder)) ?? [];
   if (present.length === 0) return;
   if (!replace) throw new FileProblem(folder, "the folder is not empty; name another, or give --replace");
@@ -39,11 +39,13 @@ export async function requireFolderFree(
 }
 
 /**
- * Makes sure that a file may be written: absent, or a file that may be replaced.
+ * Makes sure that a file may be written: absent, or a file that may be replaced. What a run that was killed left beside it is
+ * put right first.
  *
  * @throws FileProblem saying why not
  */
 export async function requireFileFree(path: string, replace: boolean): Promise<void> {
+  await putAbandonedRight(path);
   const status = await stat(path).catch(() => undefined);
   if (status === undefined) return;
   if (!status.isFile()) throw new FileProblem(path, status.isDirectory() ? "is a folder" : "is no file");
@@ -56,7 +58,7 @@ async function besidePath(path: string, work: (beside: string) => Promise<void>)
   let beside: string | undefined;
   try {
     await mkdir(dirname(target), { recursive: true });
-    beside = await mkdtemp(`${target}${PARTIAL}`);
+    beside = await mkdtemp(besideName(path));
     await work(beside);
   } catch (error) {
     throw error instanceof Error && "code" in error ? fileProblem(path, error) : error;
@@ -73,13 +75,16 @@ async function besidePath(path: string, work: (beside: string) => Promise<void>)
 export async function writeFolderWhole(folder: string, files: Files, replace: boolean): Promise<void> {
   await requireFolderFree(folder, Object.keys(files), replace);
   await besidePath(folder, async (beside) => {
-    const [fresh, old] = [join(beside, "new"), join(beside, "old")];
+    const [fresh, old] = [join(beside, "new"), join(beside, OLD)];
     await mkdir(fresh);
     for (const [name, content] of Object.entries(files)) await writeFile(join(fresh, name), content);
     const present = await namesIn(folder);
     if (present?.length === 0) await rmdir(folder);
     else if (present) await rename(folder, old);
-    await rename(fresh, folder);
+    await rename(fresh, folder).catch(async (error: unknown) => {
+      await rename(old, folder).catch(() => undefined);
+      throw error;
+    });
   });
 }
 

@@ -9,6 +9,8 @@ import type { SensorSettings } from "../sensors/parameters.ts";
 /** What a recording was found to hold. */
 export interface RecordingSummary {
   readonly files: readonly string[];
+  /** Files that were given but not used, with why in words; absent where there are none. */
+  readonly filesLeftOut?: readonly { readonly name: string; readonly reason: string }[];
   /** s since 1970 UTC. */
   readonly start: number;
   readonly end: number;

@@ -83,6 +83,10 @@ export function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
+/** Names of files: up to three in full, of more the first and how many others. */
+export const filesInWords = (names: readonly string[]): string =>
+  names.length <= 3 ? listed(names) : `${names[0]} and ${names.length - 1} other logs`;
+
 /** With a capital first letter, as a sentence begins. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

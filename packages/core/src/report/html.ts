@@ -7,7 +7,7 @@ import type { Figure } from "./figures/figure.ts";
 import { residualsFigure } from "./figures/residuals.ts";
 import { upwashFigure } from "./figures/upwash.ts";
 import { windDirectionFigure } from "./figures/windDirection.ts";
-import { clock, listed, unbroken } from "./format.ts";
+import { clock, filesInWords, unbroken } from "./format.ts";
 import { html, insideScript, jsonInsideScript, type Markup } from "./markup.ts";
 import { agreementCards } from "./page/agreements.ts";
 import { numbersToKeyIn } from "./page/numbersToKeyIn.ts";
@@ -90,7 +90,7 @@ const titleOf = ({ boatName }: ReportInput): string =>
 const header = (input: ReportInput, all: readonly Section[]): Markup => html`<header>
 <h1>${titleOf(input)}</h1>
 <p class="lead">${unbroken(conclusion(input.answer))}</p>
-<p class="facts">${listed(input.answer.recording.files)} · ${clock(input.answer.recording.start)}</p>
+<p class="facts">${filesInWords(input.answer.recording.files)} · ${clock(input.answer.recording.start)}</p>
 <nav aria-label="Sections"><ul>${all.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
 </header>`;
 

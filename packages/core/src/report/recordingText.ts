@@ -1,5 +1,5 @@
 import type { Answer } from "./answer.ts";
-import { clock, counted, grouped, inWords, listed, plain, sailedWords } from "./format.ts";
+import { clock, counted, filesInWords, grouped, inWords, listed, plain, sailedWords } from "./format.ts";
 import { heading, paragraph } from "./textLines.ts";
 
 /** What was recorded and what became of it. */
@@ -19,7 +19,7 @@ export function recordingLines({ recording, legs, turns }: RecordedSailing): rea
   ]);
   return [
     ...heading("In the recording"),
-    ...paragraph(`${listed(files)}: ${clock(recording.start)} to ${clock(recording.end)}.`, "  "),
+    ...paragraph(`${filesInWords(files)}: ${clock(recording.start)} to ${clock(recording.end)}.`, "  "),
     ...paragraph(
       `${sailedWords(seconds)}; ${counted(legs.length, "leg")}, ${listed(turned)}. Directions are ${recording.directionsAre}.`,
       "  ",
@@ -27,6 +27,9 @@ export function recordingLines({ recording, legs, turns }: RecordedSailing): rea
     ...paragraph(
       `${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.`,
       "  ",
+    ),
+    ...(recording.filesLeftOut ?? []).flatMap(({ name, reason }) =>
+      paragraph(`not used: ${name}, ${reason}.`, "    "),
     ),
     ...sources.flatMap(([quantity, name, rate, why]) =>
       paragraph(`${inWords(quantity!)}: ${name} at ${rate}, ${why}.`, "    "),

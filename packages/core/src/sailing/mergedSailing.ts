@@ -3,6 +3,7 @@ import { type CandidateLeg, meanAwaOfRows } from "./candidates.ts";
 import { type HeadingJump, thrownCompass } from "./headingJumps.ts";
 import type { Leg, LegRow, RowKind, Tack, Turn } from "./legRow.ts";
 import { kindsOfLegs, showsEngine } from "./motoring.ts";
+import { withoutOverlaps } from "./overlaps.ts";
 import { type Sailing, secondsInRows } from "./sailing.ts";
 import type { WatchedStays } from "./staysWatch.ts";
 import { sailingWithout } from "./troubleCure.ts";
@@ -27,12 +28,13 @@ const tackOf = (awa: number): Tack => (awa >= 0 ? "starboard" : "port");
 
 /**
  * The sailing of one or several recordings together: what drove the boat is told from all their legs, and legs are
- * numbered in time order. What sensors in trouble touched is left out (M90 to M93).
+ * numbered in time order. What several of them hold counts once. What sensors in trouble touched is left out (M90 to M93).
  *
- * @param parts in any order
+ * @param all in any order
  * @returns legs, turns and rows in time order. Never throws.
  */
-export function mergedSailing(parts: readonly SailingPart[]): Sailing {
+export function mergedSailing(all: readonly SailingPart[]): Sailing {
+  const parts = withoutOverlaps(all);
   const candidates = parts.flatMap(({ legs }) => legs).sort((a, b) => a.rows[0]!.start - b.rows[0]!.start);
   const turns = parts.flatMap((part) => part.turns).sort((a, b) => a.start - b.start);
   const kinds = kindsOfLegs(candidates);
@@ -46,8 +48,8 @@ export function mergedSailing(parts: readonly SailingPart[]): Sailing {
     legs.push(leg);
     rows.push(...kept.map((row) => ({ leg: leg.number, kind, tack: tackOf(row.mean.awa), ...row })));
   });
-  const all = parts.reduce((sum, part) => sum + part.seconds, 0);
-  const sailing: Sailing = { legs, turns, rows, seconds: secondsInRows(rows, all), troubles: [] };
+  const seconds = parts.reduce((sum, part) => sum + part.seconds, 0);
+  const sailing: Sailing = { legs, turns, rows, seconds: secondsInRows(rows, seconds), troubles: [] };
   const thrown = parts.map((part) => thrownCompass(part.jumps, part.start, part.end));
   const strays = [...rows.flatMap((row) => row.strays ?? []), ...thrown.flatMap((one) => one.strays)];
   return sailingWithout(sailing, [

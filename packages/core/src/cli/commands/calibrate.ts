@@ -1,12 +1,14 @@
 import { ANSWER_FILES, answerFiles } from "../../job/answerFiles.ts";
-import { calibrateLogs } from "../../job/calibrateLogs.ts";
-import { logFile } from "../../node/logFile.ts";
+import { answerOf } from "../../job/answerOf.ts";
+import { summariseLogs } from "../../job/summariseLogs.ts";
+import { logsAt } from "../../node/logsAt.ts";
 import { plotlySource } from "../../node/plotlySource.ts";
 import { requireFolderFree, writeFolderWhole } from "../../node/writeWhole.ts";
 import { printedSummary } from "../../report/summary.ts";
 import type { Command } from "../command.ts";
 import { InputFailure } from "../failures.ts";
 import { BOAT_OPTIONS, boatOfLog } from "../givenFiles.ts";
+import { READING_OPTIONS, whileReading } from "../givenLogs.ts";
 import { progressLine } from "../progressLine.ts";
 
 /** Finds the corrections, and writes calibration, tables and report. */
@@ -18,19 +20,23 @@ export const calibrate: Command = {
     options: {
       out: { value: "DIR", required: true, meaning: `the folder to write: ${ANSWER_FILES.join(", ")}` },
       ...BOAT_OPTIONS,
+      ...READING_OPTIONS,
       replace: { meaning: "replace a folder that holds nothing but an earlier answer" },
     },
   },
 
-  async execute(given, { print, progress, signal }) {
+  async execute(given, surroundings) {
+    const { print, progress, signal } = surroundings;
     const out = given.options.get("out") ?? "";
     const replace = given.options.has("replace");
     const boat = await boatOfLog(given);
-    const logs = await Promise.all(given.operands.map(logFile));
+    const logs = await logsAt(given.operands);
     await requireFolderFree(out, ANSWER_FILES, replace);
+    const summary = await whileReading(given, logs, surroundings, (run) => summariseLogs(logs, boat, run));
     const line = progressLine(progress);
-    const run = { progress: line.show, signal };
-    const calibrated = await calibrateLogs(logs, boat, run).finally(line.clear);
+    line.show("fitting", Number.NaN);
+    const calibrated = answerOf(summary, boat, { signal });
+    line.clear();
     const { answer, tables } = calibrated;
     print(printedSummary(answer, tables));
     if (answer.fit.status === "unsolved")

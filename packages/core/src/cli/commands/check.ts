@@ -1,9 +1,9 @@
 import { summariseLogs } from "../../job/summariseLogs.ts";
-import { logFile } from "../../node/logFile.ts";
+import { logsAt } from "../../node/logsAt.ts";
 import { printedCheck } from "../../report/checkText.ts";
 import type { Command } from "../command.ts";
 import { BOAT_OPTIONS, boatOfLog } from "../givenFiles.ts";
-import { progressLine } from "../progressLine.ts";
+import { READING_OPTIONS, whileReading } from "../givenLogs.ts";
 
 /** Tells what is in a recording. */
 export const check: Command = {
@@ -11,15 +11,15 @@ export const check: Command = {
     name: "check",
     purpose: "tells what is in a recording, and what it can and cannot calibrate",
     operands: ["LOG…"],
-    options: BOAT_OPTIONS,
+    options: { ...BOAT_OPTIONS, ...READING_OPTIONS },
   },
 
-  async execute(given, { print, progress, signal }) {
+  async execute(given, surroundings) {
     const boat = await boatOfLog(given);
-    const logs = await Promise.all(given.operands.map(logFile));
-    const line = progressLine(progress);
-    const run = { progress: line.show, signal };
-    const { recording, sailing, gaps } = await summariseLogs(logs, boat, run).finally(line.clear);
-    print(printedCheck({ recording, ...sailing }, sailing.rows, gaps));
+    const logs = await logsAt(given.operands);
+    const { recording, sailing, gaps } = await whileReading(given, logs, surroundings, (run) =>
+      summariseLogs(logs, boat, run),
+    );
+    surroundings.print(printedCheck({ recording, ...sailing }, sailing.rows, gaps));
   },
 };

@@ -1,0 +1,28 @@
+import { readFileSync } from "node:fs";
+import { mkdir, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gzipSync } from "fflate";
+
+const recorded = (name: string): Uint8Array =>
+  readFileSync(fileURLToPath(new URL(`../../datasets/recorded/${name}`, import.meta.url)));
+
+/** A log cut in two at the end of a line. */
+function halves(log: Uint8Array): readonly [Uint8Array, Uint8Array] {
+  const cut = log.indexOf(0x0a, log.length >> 1) + 1;
+  return [log.subarray(0, cut), log.subarray(cut)];
+}
+
+/**
+ * A folder that holds three logs of open recordings, one of them in a folder of its own, and a text: a short season.
+ *
+ * @param gzip whether the logs are compressed, under the same names
+ */
+export async function seasonFolder(folder: string, gzip = false): Promise<void> {
+  const [morning, noon] = halves(recorded("bay-start-2008.nmea"));
+  const logs = { "1.log": morning, "2.log": noon, "later/3.log": recorded("lake-evening-2018.nmea") };
+  await mkdir(join(folder, "later"), { recursive: true });
+  for (const [name, log] of Object.entries(logs))
+    await writeFile(join(folder, name), gzip ? gzipSync(log) : log);
+  await writeFile(join(folder, "notes.txt"), "Sailed three times.\n");
+}
