@@ -22,7 +22,7 @@ const computerSchema = z.strictObject({
 });
 
 /** The boat file. Every field may be left out; the defaults stand here. */
-const boatSchema = z.strictObject({
+export const boatSchema = z.strictObject({
   schema: z.literal(BOAT_FILE.schema).default(BOAT_FILE.schema),
   version: z.literal(BOAT_FILE.version).default(BOAT_FILE.version),
   name: z.string().default(WITHOUT_NAME),
