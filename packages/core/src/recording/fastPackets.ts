@@ -22,7 +22,7 @@ interface Assembly {
 export type FrameOutcome = "waiting" | "complete" | "stray";
 
 /**
- * Puts fast packets together: messages of up to 223 bytes in frames of 8, which their sender counts. Frames of several senders,
+ * M102. Puts fast packets together: messages of up to 223 bytes in frames of 8, which their sender counts. Frames of several senders,
  * parameter groups and messages may come in any mixture, those of one message in order. Nothing here throws.
  */
 export class FastPackets {

@@ -36,7 +36,7 @@ export function logHead(bytes: Uint8Array, isWhole: boolean): LogHead {
 export const shareOfLines = ({ lines }: LogHead, isOfFormat: (line: string) => boolean): number =>
   lines.length === 0 ? 0 : lines.filter(isOfFormat).length / lines.length;
 
-/** The format that a head is most like, the first among equals; undefined where it is like none. Never throws. */
+/** M103. The format that a head is most like, the first among equals; undefined where it is like none. Never throws. */
 export function likeliestFormat(head: LogHead, formats: readonly LogFormat[]): LogFormat | undefined {
   let likeliest: LogFormat | undefined;
   let highest = 0;

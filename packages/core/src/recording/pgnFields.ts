@@ -4,7 +4,7 @@ const SPECIAL_VALUES = 3;
 const TWO_TO_32 = 2 ** 32;
 
 /**
- * The fields of one NMEA 2000 message, little endian, where they lie among its bytes. A field that is not available, or past
+ * M101. The fields of one NMEA 2000 message, little endian, where they lie among its bytes. A field that is not available, or past
  * the end of the message, is NaN, never a number; one that holds what it cannot sets `expected`. Nothing here throws.
  */
 export class PgnFields {
