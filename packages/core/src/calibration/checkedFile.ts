@@ -20,7 +20,10 @@ function knownKeys(schema: unknown, path: Path, value: unknown): readonly string
   let inside = value;
   for (const part of path) {
     inside = (inside as Readonly<Record<PropertyKey, unknown>> | undefined)?.[part];
-    at = alternative(typeof part === "number" ? at.element : at.shape?.[String(part)], inside);
+    at = alternative(
+      typeof part === "number" ? at.element : (at.shape?.[String(part)] ?? at.valueType),
+      inside,
+    );
   }
   return Object.keys(at.shape ?? at.keyType?.enum ?? {});
 }
@@ -43,6 +46,8 @@ interface SchemaParts {
   readonly element?: unknown;
   readonly options?: readonly unknown[];
   readonly def?: { readonly discriminator?: string };
+  /** Of records: what each value is, and which keys there are. */
+  readonly valueType?: unknown;
   readonly keyType?: { readonly enum?: Readonly<Record<string, unknown>> };
 }
 

@@ -1,4 +1,3 @@
-import { wrapAngle, wrapDirection } from "../angles.ts";
 import type { ColumnMapping, TimeFormat } from "./columnMapping.ts";
 import { type ColumnMeaning, columnMeaning, unitInCell } from "./columnNames.ts";
 import { type ColumnUnit, isAngle, siOf } from "./columnUnits.ts";
@@ -58,6 +57,9 @@ const numberIn = (cell: string): number => (cell === "" ? Number.NaN : Number(ce
 /** M111. Whether a column of angles is in degrees for certain: a value in it would be more than a turn in radians. */
 const isInDegrees = ({ rows }: CsvHead, indices: readonly number[]): boolean =>
   rows.some((cells) => indices.some((index) => Math.abs(numberIn(cells[index] ?? "")) > TURN));
+
+/** So many times show how a column tells them. */
+const TIMES_LOOKED_AT = 200;
 
 /** Latitude and longitude are in one unit. */
 const POSITION: ReadonlySet<QuantityName> = new Set<QuantityName>(["latitude", "longitude"]);
@@ -155,15 +157,20 @@ class Finder {
   }
 
   #valuesOf(indices: readonly number[]): readonly (readonly string[])[] {
-    const rows = this.#head.rows.map((cells) => indices.map((index) => cells[index] ?? ""));
-    return rows.filter((values) => values.every((value) => value !== ""));
+    const { rows } = this.#head;
+    const values = rows.map((cells) => indices.map((index) => cells[index] ?? ""));
+    return values.filter((cells) => cells.every((cell) => cell !== "")).slice(0, TIMES_LOOKED_AT);
   }
 
   #judged(indices: readonly number[]): TimeFormat | TimeDoubt {
     const values = this.#valuesOf(indices);
     const isUtc = indices.some((index) => this.#meanings[index]!.isUtc);
-    const column = (place: number): readonly string[] => values.map((cells) => cells[place]!);
-    return indices.length === 1 ? plainTime(column(0), isUtc) : plainDateAndTime(column(0), column(1), isUtc);
+    return indices.length === 1
+      ? plainTime(values.flat(), isUtc)
+      : plainDateAndTime(
+          values.map(([date = "", time = ""]) => [date, time]),
+          isUtc,
+        );
   }
 }
 
@@ -183,23 +190,25 @@ export function findColumns(head: CsvHead, mapping: ColumnMapping | undefined): 
 export interface ColumnRule {
   readonly least: number;
   readonly most: number;
-  readonly wrap: ((value: number) => number) | undefined;
+  readonly wrap: "angle" | "direction" | "none";
   readonly factor: number;
   readonly zero: number;
 }
 
 const TURN_EXACT = 2 * Math.PI + 1e-9;
-const WRAPPED: Partial<Readonly<Record<QuantityName, (value: number) => number>>> = {
-  apparentWindAngle: wrapAngle,
-  onboardTrueWindAngle: wrapAngle,
-  longitude: wrapAngle,
-  onboardTrueWindDirection: wrapDirection,
-  onboardTrueWindDirectionMagnetic: wrapDirection,
-  headingMagnetic: wrapDirection,
-  headingTrue: wrapDirection,
-  courseOverGround: wrapDirection,
-  courseOverGroundMagnetic: wrapDirection,
-};
+const ANGLES: ReadonlySet<QuantityName> = new Set<QuantityName>([
+  "apparentWindAngle",
+  "onboardTrueWindAngle",
+  "longitude",
+]);
+const DIRECTIONS: ReadonlySet<QuantityName> = new Set<QuantityName>([
+  "onboardTrueWindDirection",
+  "onboardTrueWindDirectionMagnetic",
+  "headingMagnetic",
+  "headingTrue",
+  "courseOverGround",
+  "courseOverGroundMagnetic",
+]);
 
 /** Sizes: what is less than nothing is no reading. */
 const SIZES: ReadonlySet<QuantityName> = new Set<QuantityName>([
@@ -220,5 +229,6 @@ function boundsOf(quantity: QuantityName): readonly [least: number, most: number
 export function ruleOf({ quantity, unit, isTurned }: PlannedColumn): ColumnRule {
   const { factor, zero } = siOf(unit);
   const [least, most] = boundsOf(quantity);
-  return { least, most, wrap: WRAPPED[quantity], factor: isTurned ? -factor : factor, zero };
+  const wrap = ANGLES.has(quantity) ? "angle" : DIRECTIONS.has(quantity) ? "direction" : "none";
+  return { least, most, wrap, factor: isTurned ? -factor : factor, zero };
 }

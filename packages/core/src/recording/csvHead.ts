@@ -11,7 +11,7 @@ export interface CsvHead {
   readonly linesBefore: number;
   /** The units row's cells, where there is one. */
   readonly units: readonly string[];
-  /** The fields of the rows below. */
+  /** The fields of the rows below that have as many as the header. */
   readonly rows: readonly (readonly string[])[];
 }
 
@@ -67,7 +67,10 @@ export function csvHead(text: string, isUnit: (cell: string) => boolean): CsvHea
   const [first = "", ...others] = rowLines;
   if (dialect === undefined) return undefined;
   const cells = fieldsOf(first, dialect.delimiter);
-  const rows = others.map((line) => fieldsOf(line, dialect.delimiter));
+  const rows = others
+    .filter((line) => line !== first)
+    .map((line) => fieldsOf(line, dialect.delimiter))
+    .filter((fields) => fields.length === cells.length);
   if (cells.every((cell) => DATA.test(cell))) {
     const names = cells.map((_, index) => String(index + 1));
     return {
@@ -79,13 +82,14 @@ export function csvHead(text: string, isUnit: (cell: string) => boolean): CsvHea
       rows: [cells, ...rows],
     };
   }
-  const hasUnits = rows[0] !== undefined && isUnitsRow(rows[0], isUnit);
+  const below = fieldsOf(others[0] ?? "", dialect.delimiter);
+  const hasUnits = below.length === cells.length && isUnitsRow(below, isUnit);
   return {
     dialect,
     names: namesOf(cells),
     header: first,
-    linesBefore: lines.indexOf(hasUnits ? (others[0] ?? first) : first) + 1,
-    units: hasUnits ? rows[0]! : [],
+    linesBefore: lines.indexOf(hasUnits ? others[0]! : first) + 1,
+    units: hasUnits ? below : [],
     rows: rows.slice(hasUnits ? 1 : 0),
   };
 }

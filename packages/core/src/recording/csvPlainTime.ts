@@ -12,10 +12,14 @@ const textIn = (value: string): TimeText => {
   return new TimeText(bytes, 0, bytes.length);
 };
 
-/** The unit of an epoch by the digits that all values have before the decimal mark; undefined where they are none. */
+/** Whether most values are of a kind; the others will be problems. */
+const areMost = <Value>(values: readonly Value[], isOfKind: (value: Value) => boolean): boolean =>
+  2 * values.filter(isOfKind).length > values.length;
+
+/** The unit of an epoch by the digits that values have before the decimal mark; undefined where they are none. */
 function epochUnit(values: readonly string[]): (typeof EPOCH_NAMES)[number] | undefined {
   const place = EPOCH_UNITS.findIndex(([fewest, most]) =>
-    values.every((value) => {
+    areMost(values, (value) => {
       const digits = /^(\d+)(?:[.,]\d*)?$/.exec(value)?.[1]?.length ?? 0;
       return digits >= fewest && digits <= most;
     }),
@@ -30,26 +34,24 @@ function epochUnit(values: readonly string[]): (typeof EPOCH_NAMES)[number] | un
  * @param isUtc whether the header says that times are UTC. Never throws.
  */
 export function plainTime(values: readonly string[], isUtc: boolean): TimeFormat | TimeDoubt {
-  if (values.length === 0) return "time";
   const unit = epochUnit(values);
   if (unit) return { format: "epoch", unit };
   const told = values.map((value) => isoTime(textIn(value)));
-  if (told.some((time) => time === undefined)) return "time";
+  if (!areMost(told, (time) => time !== undefined)) return "time";
   if (isUtc) return { format: "iso", zone: 0 };
-  const hasZones = told.every((time) => time !== undefined && !Number.isNaN(time.zone));
-  return hasZones ? { format: "iso", zone: Number.NaN } : "zone";
+  const lacksZone = told.some((time) => time !== undefined && Number.isNaN(time.zone));
+  return lacksZone ? "zone" : { format: "iso", zone: Number.NaN };
 }
 
-/** M112. As `plainTime`, for a column of dates and one of times of day, by their values row by row. Never throws. */
+/** M112. As `plainTime`, for rows of a date and a time of day. Never throws. */
 export function plainDateAndTime(
-  dates: readonly string[],
-  times: readonly string[],
+  values: readonly (readonly [date: string, time: string])[],
   isUtc: boolean,
 ): TimeFormat | TimeDoubt {
   const utc = { format: "iso", zone: 0 } as const;
   const reader = new RowTimes(utc);
-  const isPlain = (date: string, index: number): boolean =>
-    /^\d{4}\D/.test(date) && !Number.isNaN(reader.ofTwo(textIn(date), textIn(times[index] ?? "")));
-  if (dates.length === 0 || !dates.every(isPlain)) return "time";
+  const isPlain = ([date, time]: readonly [string, string]): boolean =>
+    /^\d{4}\D/.test(date) && !Number.isNaN(reader.ofTwo(textIn(date), textIn(time)));
+  if (!areMost(values, isPlain)) return "time";
   return isUtc ? utc : "zone";
 }

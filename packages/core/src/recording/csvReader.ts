@@ -12,7 +12,7 @@ import { RecordLedger } from "./recordLedger.ts";
 import { SourceList } from "./sourceList.ts";
 
 /** So much of a log, in bytes, tells what its columns hold. */
-export const COLUMNS_HEAD = 1 << 18;
+export const COLUMNS_HEAD = 1 << 16;
 
 /** Longest row that is read. */
 const LONGEST_ROW = 1 << 16;
@@ -36,7 +36,7 @@ const wholeLines = (head: Uint8Array, isWhole: boolean): Uint8Array =>
 
 /**
  * M111, M112. Reads a log in columns (CSV: fields parted by commas, semicolons or tabs), plain or gzip, from chunks of any size: the
- * readings are the same, bit for bit, however the log is cut. What its first 256 kB do not tell of the columns must be told by
+ * readings are the same, bit for bit, however the log is cut. What its first 64 kB do not tell of the columns must be told by
  * a mapping; else `refusal` says what is missing, and no row is read. Empty fields make no reading; a row with another
  * number of fields, or with a field that is not what it should be, is a problem, never a reading. Never throws.
  */

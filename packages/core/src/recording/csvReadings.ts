@@ -1,3 +1,4 @@
+import { wrapAngle, wrapDirection } from "../angles.ts";
 import { type PlannedColumn, ruleOf } from "./csvColumns.ts";
 import type { SourceList } from "./sourceList.ts";
 
@@ -8,7 +9,13 @@ export class CsvReadings {
   readonly count: number;
   readonly #columns: readonly PlannedColumn[];
   readonly #indices: Int32Array;
-  readonly #rules: readonly ReturnType<typeof ruleOf>[];
+  /** The columns' rules, each number in an array of its own: that is where the time of reading goes. */
+  readonly #least: Float64Array;
+  readonly #most: Float64Array;
+  readonly #factor: Float64Array;
+  readonly #zero: Float64Array;
+  readonly #isAngle: Uint8Array;
+  readonly #isDirection: Uint8Array;
   readonly #sources: Int32Array;
 
   constructor(columns: readonly PlannedColumn[], sources: SourceList) {
@@ -16,7 +23,13 @@ export class CsvReadings {
     this.values = new Float64Array(columns.length);
     this.#columns = columns;
     this.#indices = Int32Array.from(columns, ({ index }) => index);
-    this.#rules = columns.map(ruleOf);
+    const rules = columns.map(ruleOf);
+    this.#least = Float64Array.from(rules, ({ least }) => least);
+    this.#most = Float64Array.from(rules, ({ most }) => most);
+    this.#factor = Float64Array.from(rules, ({ factor }) => factor);
+    this.#zero = Float64Array.from(rules, ({ zero }) => zero);
+    this.#isAngle = Uint8Array.from(rules, ({ wrap }) => Number(wrap === "angle"));
+    this.#isDirection = Uint8Array.from(rules, ({ wrap }) => Number(wrap === "direction"));
     this.#sources = Int32Array.from(columns, ({ quantity, name }) => sources.indexOf(quantity, name));
   }
 
@@ -29,10 +42,10 @@ export class CsvReadings {
   take(numbers: Float64Array): PlannedColumn | undefined {
     const { values, count } = this;
     for (let place = 0; place < count; place++) {
-      const { least, most, wrap, factor, zero } = this.#rules[place]!;
-      const value = (numbers[this.#indices[place]!]! - zero) * factor;
-      if (value < least || value > most) return this.#columns[place];
-      values[place] = wrap === undefined ? value : wrap(value);
+      const value = (numbers[this.#indices[place]!]! - this.#zero[place]!) * this.#factor[place]!;
+      if (value < this.#least[place]! || value > this.#most[place]!) return this.#columns[place];
+      if (this.#isAngle[place] === 1) values[place] = wrapAngle(value);
+      else values[place] = this.#isDirection[place] === 1 ? wrapDirection(value) : value;
     }
     return undefined;
   }
