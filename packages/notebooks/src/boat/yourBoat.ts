@@ -5,7 +5,7 @@ import { boatView } from "./boatView.ts";
 import { choicesOn } from "./choices.ts";
 import { demo } from "./demo.ts";
 import { inWorker } from "./inWorker.ts";
-import { inThisThread } from "./workshop.ts";
+import { inThisThread, type Workshop } from "./workshop.ts";
 
 /** The bench as a cell has it: what it does, and how it is drawn. */
 export interface YourBoat extends View {
@@ -41,3 +41,7 @@ export function yourBoat(): YourBoat {
     },
   };
 }
+
+/** Where a cell has logs read and answered: in a worker on a page, made when first needed; in Node at once. One task at a time. */
+export const logWorkshop = (): Workshop =>
+  typeof document === "undefined" ? inThisThread : inWorker(() => new BoatWorker());
