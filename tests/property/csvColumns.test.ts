@@ -128,7 +128,7 @@ describe("what is not plain is asked", () => {
 
   it("a unit, with what to write", () => {
     expect(asked(`time,boat_speed\n${at(0)},6\n`)).toBe(
-      'the unit of column "boat_speed" is not told; write "boat_speed": {"quantity":"speedThroughWater","unit":"kn"} under "columns", or "m/s", "km/h" or "mph" for its unit',
+      'the unit of column "boat_speed" is not told; write "boat_speed": {"quantity":"speedThroughWater","unit":"kn"} under "columns" of a mapping file, or "m/s", "km/h" or "mph" for its unit; "bothtacks columns" writes a mapping file to fill in',
     );
   });
 
@@ -152,7 +152,7 @@ describe("what is not plain is asked", () => {
   });
 
   it("all at once, the first in words", () => {
-    expect(asked("t,aws,hdg\n1,2,300\n")).toMatch(/the unit of column "aws".*; 2 more questions are open$/);
+    expect(asked("t,aws,hdg\n1,2,300\n")).toMatch(/the unit of column "aws".*; 2 more questions are open;/);
   });
 });
 

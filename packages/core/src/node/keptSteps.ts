@@ -69,7 +69,7 @@ export function keptSteps(
   }
 
   async function surveyOf(log: LogFile, run: JobRun): Promise<KeptSurvey> {
-    const about = JSON.stringify([CODE_IDENTITY, log.path, log.bytes, String(log.changed)]);
+    const about = JSON.stringify([CODE_IDENTITY, log.path, log.bytes, String(log.changed), log.columns]);
     const find = async (): Promise<KeptSurvey> => {
       try {
         return await steps.survey(log, run);

@@ -41,7 +41,7 @@ const WITH_COMMA = /^[-+]?\d*,\d+$/;
  * comma where more numbers have one than have a point.
  *
  * @param lines a header and lines below it; a few hundred are enough
- * @returns undefined where no mark parts the first line. Never throws.
+ * @returns undefined where no mark parts half of them like the first: they are no table. Never throws.
  */
 export function csvDialect(lines: readonly string[]): CsvDialect | undefined {
   let delimiter: Delimiter | undefined;
@@ -52,7 +52,7 @@ export function csvDialect(lines: readonly string[]): CsvDialect | undefined {
     delimiter = candidate;
     most = alike;
   }
-  if (delimiter === undefined) return undefined;
+  if (delimiter === undefined || 2 * most < lines.length) return undefined;
   const fields = lines.slice(1).flatMap((line) => fieldsOf(line, delimiter));
   const count = (pattern: RegExp): number => fields.filter((field) => pattern.test(field)).length;
   return { delimiter, decimal: count(WITH_COMMA) > count(WITH_POINT) ? "," : "." };

@@ -21,26 +21,29 @@ const anyOf = (words: readonly string[]): string => listed(quoted(words), "or");
 const forColumn = (column: string, quantity: QuantityName, unit: string): string =>
   `${JSON.stringify(column)}: ${JSON.stringify({ quantity, unit })}`;
 
+const timeAs = (columns: readonly string[], as: Readonly<Record<string, string>>): string =>
+  `"time": ${JSON.stringify({ column: columns.length === 1 ? columns[0] : columns, as })}`;
+
 /** What is not known, and what to write in the mapping file, in one sentence. */
 function sentence(question: ColumnQuestion): string {
   switch (question.asks) {
     case "unit": {
       const { column, quantity } = question;
       const [usual = "", ...others] = unitsOf(quantity);
-      return `the unit of column "${column}" is not told; write ${forColumn(column, quantity, usual)} under "columns", or ${anyOf(others)} for its unit`;
+      return `the unit of column "${column}" is not told; write ${forColumn(column, quantity, usual)} under "columns" of a mapping file, or ${anyOf(others)} for its unit`;
     }
     case "north": {
       const { column, unit = "deg" } = question;
-      return `column "${column}" does not tell its north; write ${forColumn(column, "headingMagnetic", unit)} or ${forColumn(column, "headingTrue", unit)} under "columns"`;
+      return `column "${column}" does not tell its north; write ${forColumn(column, "headingMagnetic", unit)} or ${forColumn(column, "headingTrue", unit)} under "columns" of a mapping file`;
     }
     case "time":
-      return `how ${listed(quoted(question.columns), "and")} tell${question.columns.length > 1 ? "" : "s"} the time (${question.received}) is not plain; write "time" with one of the formats iso, epoch, day and time, time of day, spreadsheet, seconds`;
+      return `how ${listed(quoted(question.columns), "and")} tell${question.columns.length > 1 ? "" : "s"} the time (${question.received}) is not plain; write "time" into a mapping file, such as ${timeAs(question.columns, { format: "seconds", start: "2031-05-14T00:00:00Z" })}, or with the format "iso", "epoch", "day and time", "time of day" or "spreadsheet"`;
     case "zone":
-      return `the times in ${listed(quoted(question.columns), "and")} (${question.received}) tell no zone; write "time" with "utc_offset", such as "+02:00", or "Z" for UTC`;
+      return `the times in ${listed(quoted(question.columns), "and")} (${question.received}) tell no zone; write ${timeAs(question.columns, { format: "iso", utc_offset: "+02:00" })} into a mapping file, with "Z" for UTC`;
     case "time column":
-      return 'no column is known to tell the time; name it under "time"';
+      return 'no column is known to tell the time; name it under "time" in a mapping file';
     case "quantities":
-      return 'no column is known to hold wind, speed, heading or position; say under "columns" what they hold';
+      return 'no column is known to hold wind, speed, heading or position; say under "columns" of a mapping file what they hold';
     case "column":
       return `there is no column "${question.column}", which the mapping file names; there is ${listed(quoted(question.known), "and")}`;
   }
@@ -52,5 +55,5 @@ export function refusalOf(questions: readonly ColumnQuestion[]): string {
   if (first === undefined) return "";
   const others =
     more.length === 0 ? "" : `; ${more.length} more question${more.length > 1 ? "s are" : " is"} open`;
-  return `${sentence(first)}${others}`;
+  return `${sentence(first)}${others}; "bothtacks columns" writes a mapping file to fill in`;
 }

@@ -1,6 +1,19 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
 import { type PlannedColumn, ruleOf } from "./csvColumns.ts";
+import type { QuantityName } from "./readings.ts";
 import type { SourceList } from "./sourceList.ts";
+
+/** Courses come first, so that a heading of the same row that only repeats the course is seen to do so (M34). */
+const FIRST: ReadonlySet<QuantityName> = new Set<QuantityName>([
+  "courseOverGround",
+  "courseOverGroundMagnetic",
+  "variation",
+]);
+
+const inOrder = (columns: readonly PlannedColumn[]): readonly PlannedColumn[] => [
+  ...columns.filter(({ quantity }) => FIRST.has(quantity)),
+  ...columns.filter(({ quantity }) => !FIRST.has(quantity)),
+];
 
 /** The numbers of a row as they become readings, in SI units, by their places among the columns that are read. */
 export class CsvReadings {
@@ -18,7 +31,8 @@ export class CsvReadings {
   readonly #isDirection: Uint8Array;
   readonly #sources: Int32Array;
 
-  constructor(columns: readonly PlannedColumn[], sources: SourceList) {
+  constructor(planned: readonly PlannedColumn[], sources: SourceList) {
+    const columns = inOrder(planned);
     this.count = columns.length;
     this.values = new Float64Array(columns.length);
     this.#columns = columns;

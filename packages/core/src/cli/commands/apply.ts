@@ -6,6 +6,7 @@ import { correctedCsvHeader, correctedCsvLine } from "../../report/correctedCsv.
 import type { CorrectedSecond } from "../../sailing/correctedSeconds.ts";
 import type { Command } from "../command.ts";
 import { InputFailure } from "../failures.ts";
+import { COLUMNS_OPTION, columnsOfLogs } from "../givenColumns.ts";
 import { BOAT_OPTIONS, boatOfLog, calibrationAt } from "../givenFiles.ts";
 import { progressLine } from "../progressLine.ts";
 
@@ -26,6 +27,7 @@ export const apply: Command = {
     options: {
       out: { value: "FILE", required: true, meaning: "the CSV file to write" },
       ...BOAT_OPTIONS,
+      ...COLUMNS_OPTION,
       replace: { meaning: "write over a file that is there" },
     },
   },
@@ -36,7 +38,7 @@ export const apply: Command = {
     const replace = given.options.has("replace");
     const calibration = await calibrationAt(calibrationPath);
     const boat = await boatOfLog(given, { ...calibration.boat, settings: UNKNOWN_BOAT.settings });
-    const log = await logFile(logPath);
+    const log = { ...(await logFile(logPath)), ...(await columnsOfLogs(given)) };
     await requireFileFree(out, replace);
     const line = progressLine(progress);
     const run = { progress: line.show, signal };

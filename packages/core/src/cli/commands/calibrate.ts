@@ -7,6 +7,7 @@ import { requireFolderFree, writeFolderWhole } from "../../node/writeWhole.ts";
 import { printedSummary } from "../../report/summary.ts";
 import type { Command } from "../command.ts";
 import { InputFailure } from "../failures.ts";
+import { COLUMNS_OPTION, columnsOfLogs } from "../givenColumns.ts";
 import { BOAT_OPTIONS, boatOfLog } from "../givenFiles.ts";
 import { READING_OPTIONS, whileReading } from "../givenLogs.ts";
 import { progressLine } from "../progressLine.ts";
@@ -20,6 +21,7 @@ export const calibrate: Command = {
     options: {
       out: { value: "DIR", required: true, meaning: `the folder to write: ${ANSWER_FILES.join(", ")}` },
       ...BOAT_OPTIONS,
+      ...COLUMNS_OPTION,
       ...READING_OPTIONS,
       replace: { meaning: "replace a folder that holds nothing but an earlier answer" },
     },
@@ -30,7 +32,8 @@ export const calibrate: Command = {
     const out = given.options.get("out") ?? "";
     const replace = given.options.has("replace");
     const boat = await boatOfLog(given);
-    const logs = await logsAt(given.operands);
+    const columns = await columnsOfLogs(given);
+    const logs = (await logsAt(given.operands)).map((log) => ({ ...log, ...columns }));
     await requireFolderFree(out, ANSWER_FILES, replace);
     const summary = await whileReading(given, logs, surroundings, (run) => summariseLogs(logs, boat, run));
     const line = progressLine(progress);

@@ -2,9 +2,10 @@ import type { Command } from "../command.ts";
 import { apply } from "./apply.ts";
 import { calibrate } from "./calibrate.ts";
 import { check } from "./check.ts";
+import { columns } from "./columns.ts";
 import { compare } from "./compare.ts";
 import { plan } from "./plan.ts";
 import { simulate } from "./simulate.ts";
 
 /** Every command, in the order of the work. */
-export const COMMANDS: readonly Command[] = [check, calibrate, apply, compare, plan, simulate];
+export const COMMANDS: readonly Command[] = [columns, check, calibrate, apply, compare, plan, simulate];
