@@ -1,0 +1,220 @@
+/**
+ * The library as others have it: packed, installed by npm and by pnpm into projects of their own, with nothing of the workspace beside it.
+ *
+ * INPUTS: the tarball. Bounds of size are what was measured when they were written, and a margin for growth that nobody would mind.
+ */
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import { build } from "vite";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import {
+  dependOn,
+  npmInstall,
+  outputOf,
+  packedLibrary,
+  pnpmInstall,
+  root,
+} from "../support/outsideProject.ts";
+
+const tool = (name: string): string => join(root, "tests", "node_modules", ".bin", name);
+const node = (options: readonly string[], folder: string) => outputOf(process.execPath, options, folder);
+
+let folder: string;
+let tarball: string;
+let byNpm: string;
+let byPnpm: string;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "bothtacks-outside-"));
+  tarball = await packedLibrary(folder);
+  [byNpm, byPnpm] = [join(folder, "npm"), join(folder, "pnpm")];
+  for (const project of [byNpm, byPnpm]) {
+    await mkdir(project);
+    await dependOn(tarball, project);
+  }
+  await Promise.all([npmInstall(byNpm), pnpmInstall(byPnpm)]);
+});
+
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+const installed = (...path: readonly string[]): string =>
+  join(byNpm, "node_modules", "@bothtacks", "core", ...path);
+
+describe("the tarball", () => {
+  it("holds what its manifest names, licence, provenance and schemas, and nothing of the workspace's own", async () => {
+    const text = await readFile(installed("package.json"), "utf8");
+    const manifest: {
+      readonly exports: Readonly<Record<string, string | Readonly<Record<string, string>>>>;
+      readonly bin: Readonly<Record<string, string>>;
+    } = JSON.parse(text);
+    const named = [manifest.exports, manifest.bin]
+      .flatMap((paths) => Object.values(paths))
+      .flatMap((path) => (typeof path === "string" ? [path] : Object.values(path)))
+      .filter((path) => !path.includes("*"));
+    expect(named.length).toBeGreaterThanOrEqual(10);
+    const documents = [
+      "LICENSE",
+      "README.md",
+      "CHANGELOG.md",
+      "docs/references.md",
+      "dist/bundle/LICENCES.txt",
+    ];
+    for (const path of [...named, ...documents, "schemas/boat-1.schema.json"])
+      expect((await readFile(installed(path))).length, path).toBeGreaterThan(0);
+    expect(text).not.toContain("bothtacks-source");
+    const files = await readdir(installed(), { recursive: true });
+    expect(files.filter((file) => /\.test\.|tsbuildinfo|node_modules/.test(file))).toEqual([]);
+  });
+
+  it("is clean to publint and to are-the-types-wrong", async () => {
+    const [lint, types] = await Promise.all([
+      outputOf(tool("publint"), [tarball, "--strict"], folder),
+      outputOf(tool("attw"), [tarball, "--profile", "esm-only"], folder),
+    ]);
+    expect(lint).toMatchObject({ status: 0, output: expect.stringContaining("All good!") });
+    expect(types, types.output).toMatchObject({ status: 0 });
+  });
+});
+
+describe.each(["npm", "pnpm"])("installed by %s", (by) => {
+  const project = (): string => (by === "npm" ? byNpm : byPnpm);
+
+  it("is imported, each entry point by its name", async () => {
+    await writeFile(
+      join(project(), "all.mjs"),
+      `import { metresPerSecond } from "@bothtacks/core";
+       import { radians } from "@bothtacks/core/physics";
+       import { Nmea0183Reader } from "@bothtacks/core/readers";
+       import { logFile } from "@bothtacks/core/node";
+       import { knots } from "@bothtacks/core/bundle";
+       import schema from "@bothtacks/core/schemas/boat-1.schema.json" with { type: "json" };
+       console.log(metresPerSecond(3600 / 1852), radians(0), typeof Nmea0183Reader, typeof logFile, knots(0), schema.title.slice(0, 9));`,
+    );
+    const { output } = await node(["--no-warnings", "all.mjs"], project());
+    expect(output).toBe("1 0 function function 0 Boat file\n");
+  });
+
+  it("is required by CommonJS", async () => {
+    await writeFile(
+      join(project(), "all.cjs"),
+      `const { windOverWater } = require("@bothtacks/core");
+       const { liveState } = require("@bothtacks/core/physics");
+       console.log(windOverWater({ angle: 0, speed: 5 }, 0, { direction: 0, speed: 2 }).speed, typeof liveState);`,
+    );
+    expect((await node(["--no-warnings", "all.cjs"], project())).output).toBe("3 function\n");
+  });
+
+  it("brings its command", async () => {
+    const bin = join(project(), "node_modules", ".bin", "bothtacks");
+    expect(await outputOf(bin, ["--version"], project())).toEqual({ status: 0, output: "0.1.0\n" });
+  });
+});
+
+const COMPILERS = {
+  "TypeScript 6": join(root, "scripts", "apiSite", "node_modules", "typescript", "bin", "tsc"),
+  "TypeScript 7": join(root, "node_modules", "typescript", "bin", "tsc"),
+};
+
+const RESOLUTIONS = {
+  nodenext: { module: "nodenext", moduleResolution: "nodenext" },
+  node20: { module: "node20" },
+  bundler: { module: "esnext", moduleResolution: "bundler" },
+};
+
+describe("types", () => {
+  beforeAll(() =>
+    writeFile(
+      join(byNpm, "user.ts"),
+      `import { type BoatFit, calibrateLogs, degrees, radians, type Radians, windOverWater } from "@bothtacks/core";
+       import { liveState, liveWindInto } from "@bothtacks/core/physics";
+       import { Nmea0183Reader } from "@bothtacks/core/readers";
+       import { logFile } from "@bothtacks/core/node";
+       import { knots } from "@bothtacks/core/bundle";
+       export const half: Radians = radians(180);
+       // @ts-expect-error degrees are not radians
+       export const wrong: Radians = degrees(half);
+       // @ts-expect-error an unsolved fit has no standard deviations
+       export const certain = (fit: BoatFit) => fit.parameters[0].sd;
+       export { calibrateLogs, knots, liveState, liveWindInto, logFile, Nmea0183Reader, windOverWater };\n`,
+    ),
+  );
+
+  const cases = Object.keys(COMPILERS).flatMap((compiler) =>
+    Object.keys(RESOLUTIONS).map((resolution) => ({ compiler, resolution })),
+  ) as readonly {
+    readonly compiler: keyof typeof COMPILERS;
+    readonly resolution: keyof typeof RESOLUTIONS;
+  }[];
+
+  it.each(cases)("compile under $resolution with $compiler", async ({ compiler, resolution }) => {
+    const config = join(byNpm, `tsconfig.${compiler.slice(-1)}.${resolution}.json`);
+    const compilerOptions = {
+      ...RESOLUTIONS[resolution],
+      noEmit: true,
+      strict: true,
+      target: "es2023",
+      lib: ["es2023", "dom"],
+      types: [],
+      // the slower compiler looks into the declarations once
+      skipLibCheck: compiler === "TypeScript 6" && resolution !== "nodenext",
+    };
+    await writeFile(config, JSON.stringify({ compilerOptions, files: ["user.ts"] }));
+    expect(await node([COMPILERS[compiler], "-p", config], byNpm)).toEqual({ status: 0, output: "" });
+  });
+});
+
+/** What a bundler keeps of a module, minified. */
+async function bundled(name: string, code: string): Promise<string> {
+  const entry = join(byNpm, `${name}.js`);
+  await writeFile(entry, code);
+  const result = await build({
+    configFile: false,
+    logLevel: "silent",
+    root: byNpm,
+    build: {
+      write: false,
+      lib: { entry, formats: ["es"], fileName: name },
+      rolldownOptions: { output: { minify: true } },
+    },
+  });
+  const [first] = Array.isArray(result) ? result : [result];
+  if (first === undefined || !("output" in first)) throw new Error("vite built nothing");
+  return first.output.map((chunk) => (chunk.type === "chunk" ? chunk.code : "")).join("");
+}
+
+const kilobytes = (code: string): number => gzipSync(code).length / 1000;
+
+describe("in a bundle", () => {
+  it("the wind triangle alone is under 2 kB", async () => {
+    // 0.3 kB when this was written; the bound is what was asked for
+    const code = await bundled("triangle", `export { windOverWater } from "@bothtacks/core";`);
+    expect(kilobytes(code)).toBeLessThan(2);
+  });
+
+  it("the live true wind alone is under 6 kB, without zod", async () => {
+    // 4 kB when this was written
+    const code = await bundled("live", `export { liveState, liveWindInto } from "@bothtacks/core";`);
+    expect(kilobytes(code)).toBeLessThan(6);
+    expect(code).not.toMatch(/zod/i);
+  });
+
+  it("physics and readers do without zod", async () => {
+    const all = `export * from "@bothtacks/core/physics"; export * from "@bothtacks/core/readers";`;
+    const code = await bundled("both", all);
+    expect(code).not.toMatch(/\$ZodType|ZodError/);
+    // 40 kB when this was written, a third of it the World Magnetic Model
+    expect(kilobytes(code)).toBeLessThan(60);
+  });
+
+  it("the whole library with all that it depends on is under 220 kB", async () => {
+    // 165 kB when this was written, a third of it zod with its words in every language
+    const code = await bundled("whole", `export * from "@bothtacks/core";`);
+    expect(kilobytes(code)).toBeLessThan(220);
+  });
+
+  it("an import for its side effects is nothing: there are none", async () => {
+    expect((await bundled("nothing", `import "@bothtacks/core";`)).trim()).toBe("");
+  });
+});
