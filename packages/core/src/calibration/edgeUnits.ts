@@ -14,6 +14,8 @@ const SI_IN_ONE = {
   ln: 1,
   /** Degrees of leeway per degree of heel, times the square of knots. */
   "deg*kn2/deg": METRES_PER_SECOND_IN_A_KNOT ** 2,
+  /** Kelvins or degrees Celsius of a difference of temperatures. */
+  "°C": 1,
   "deg/sqrt(s)": DEGREE,
   "1/sqrt(s)": 1,
 } as const;

@@ -1,8 +1,12 @@
 import type { Boat } from "../calibration/boat.ts";
 import { boatFromFile, UNKNOWN_BOAT } from "../calibration/boatFile.ts";
+import { settingsInForce } from "../calibration/boatHistory.ts";
 import type { Calibration } from "../calibration/calibration.ts";
 import { calibrationFromFile } from "../calibration/calibrationFile.ts";
 import { contradiction, settingsAfter } from "../calibration/startingFrom.ts";
+import { startOfLogs } from "../job/startOfLogs.ts";
+import { boatFolder, isFolder } from "../node/boatFolder.ts";
+import { logsAt } from "../node/logsAt.ts";
 import { readText } from "../node/readText.ts";
 import type { Given, OptionShape } from "./arguments.ts";
 import { InputFailure } from "./failures.ts";
@@ -11,7 +15,8 @@ import { InputFailure } from "./failures.ts";
 export const BOAT_OPTIONS: Readonly<Record<"boat" | "from", OptionShape>> = {
   boat: {
     value: "FILE",
-    meaning: "the boat file: mast, computer, what is known of corrections already active",
+    meaning:
+      "the boat file (mast, computer, corrections already active), or the boat's folder with boat.json and her history",
   },
   from: {
     value: "CALIBRATION",
@@ -23,16 +28,34 @@ export const BOAT_OPTIONS: Readonly<Record<"boat" | "from", OptionShape>> = {
 export const calibrationAt = async (path: string): Promise<Calibration> =>
   calibrationFromFile(await readText(path), path);
 
+/** The boat in a file, or in a folder with what was in force when logs began. */
+async function boatAt(path: string, logPaths: readonly string[]): Promise<Boat> {
+  if (!(await isFolder(path))) return boatFromFile(await readText(path), path);
+  const { boat, history } = await boatFolder(path);
+  if (history.entered.length === 0) return boat;
+  const start = await startOfLogs(await logsAt(logPaths));
+  if (Number.isNaN(start))
+    throw new InputFailure(
+      `${logPaths.join(", ")}: tells no date, so that what stood in the instruments cannot be looked up in ${path}; give a boat file with active_settings`,
+    );
+  return { ...boat, settings: settingsInForce(history, boat, start) };
+}
+
 /**
- * The boat of the log: its file, or that of the calibration it comes after, or one of which nothing is known; with the
- * settings that were active.
+ * The boat of the log: its file, its folder with what was keyed in when the log was made, or that of the calibration it comes after, or one of which
+ * nothing is known; with the settings that were active.
  *
  * @param otherwise the boat where no boat file is given
- * @throws FileProblem, RefusedFile, or InputFailure where boat file and calibration contradict each other
+ * @param logPaths the logs, which tell when they were made
+ * @throws FileProblem, RefusedFile, or InputFailure where boat file and calibration contradict each other, or a log tells no date
  */
-export async function boatOfLog({ options }: Given, otherwise = UNKNOWN_BOAT): Promise<Boat> {
+export async function boatOfLog(
+  { options, operands }: Given,
+  otherwise = UNKNOWN_BOAT,
+  logPaths: readonly string[] = operands,
+): Promise<Boat> {
   const [boatPath, fromPath] = [options.get("boat"), options.get("from")];
-  const boat = boatPath === undefined ? undefined : boatFromFile(await readText(boatPath), boatPath);
+  const boat = boatPath === undefined ? undefined : await boatAt(boatPath, logPaths);
   if (fromPath === undefined) return boat ?? otherwise;
   const from = await calibrationAt(fromPath);
   const settings = settingsAfter(from);

@@ -37,7 +37,7 @@ export const apply: Command = {
     const out = given.options.get("out") ?? "";
     const replace = given.options.has("replace");
     const calibration = await calibrationAt(calibrationPath);
-    const boat = await boatOfLog(given, { ...calibration.boat, settings: UNKNOWN_BOAT.settings });
+    const boat = await boatOfLog(given, { ...calibration.boat, settings: UNKNOWN_BOAT.settings }, [logPath]);
     const log = { ...(await logFile(logPath)), ...(await columnsOfLogs(given)) };
     await requireFileFree(out, replace);
     const line = progressLine(progress);

@@ -4,8 +4,20 @@ import { calibrate } from "./calibrate.ts";
 import { check } from "./check.ts";
 import { columns } from "./columns.ts";
 import { compare } from "./compare.ts";
+import { exercise } from "./exercise.ts";
+import { exercises } from "./exercises.ts";
 import { plan } from "./plan.ts";
 import { simulate } from "./simulate.ts";
 
 /** Every command, in the order of the work. */
-export const COMMANDS: readonly Command[] = [columns, check, calibrate, apply, compare, plan, simulate];
+export const COMMANDS: readonly Command[] = [
+  columns,
+  check,
+  calibrate,
+  apply,
+  compare,
+  plan,
+  exercises,
+  exercise,
+  simulate,
+];

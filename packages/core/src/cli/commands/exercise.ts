@@ -1,0 +1,110 @@
+import { boatFromFile, UNKNOWN_BOAT } from "../../calibration/boatFile.ts";
+import { settingsInForce } from "../../calibration/boatHistory.ts";
+import { EXERCISE_KINDS, type ExerciseKind, type ExerciseRecord } from "../../calibration/boatRecord.ts";
+import { nearestWord } from "../../calibration/nearestWord.ts";
+import { exerciseRecordText } from "../../calibration/recordFiles.ts";
+import { EXERCISE_DEFINITIONS } from "../../job/exercises/definitions.ts";
+import { formFields, isForm } from "../../job/exercises/exerciseForm.ts";
+import type { ExerciseOutcome } from "../../job/exercises/exerciseKind.ts";
+import { startOfLogs } from "../../job/startOfLogs.ts";
+import { beginningOf } from "../../node/beginningOf.ts";
+import { addToHistory, type BoatFolder, boatFolder, isFolder } from "../../node/boatFolder.ts";
+import { logsAt } from "../../node/logsAt.ts";
+import { readText } from "../../node/readText.ts";
+import { printedExercise } from "../../report/exercises/exerciseText.ts";
+import type { Seconds } from "../../units.ts";
+import type { Command } from "../command.ts";
+import { InputFailure, UsageFailure } from "../failures.ts";
+
+/** The kind of exercise that a word names. */
+function kindNamed(word: string): ExerciseKind {
+  const kind = EXERCISE_KINDS.find((name) => name === word);
+  if (kind) return kind;
+  const nearest = nearestWord(word, EXERCISE_KINDS);
+  throw new UsageFailure(
+    `exercise: there is no exercise "${word}"${nearest ? ` (did you mean ${nearest}?)` : ""}; "bothtacks exercises" lists them`,
+  );
+}
+
+/** Operands told apart: the form that was filled in, and logs. */
+async function sorted(paths: readonly string[]) {
+  const forms: string[] = [];
+  const logs: string[] = [];
+  for (const path of paths) (isForm(await beginningOf(path)) ? forms : logs).push(path);
+  const [form, second] = forms;
+  if (second !== undefined) throw new UsageFailure(`exercise: two forms are given, ${form} and ${second}`);
+  return { form, logs };
+}
+
+/** When the form says that it was sailed; NaN where it does not. */
+const dateIn = ({ date }: Readonly<Record<string, unknown>>): Seconds =>
+  typeof date === "string" ? Date.parse(date) / 1000 : Number.NaN;
+
+async function folderOrBoat(path: string | undefined): Promise<Omit<BoatFolder, "path"> & { path?: string }> {
+  const none = { calibrations: [], exercises: [], entered: [] };
+  if (path === undefined) return { boat: UNKNOWN_BOAT, history: none };
+  if (await isFolder(path)) return boatFolder(path);
+  return { boat: boatFromFile(await readText(path), path), history: none };
+}
+
+const recordOf = (
+  kind: ExerciseKind,
+  outcome: Extract<ExerciseOutcome, { status: "solved" }>,
+  rest: Pick<ExerciseRecord, "made" | "madeFrom" | "given" | "settings">,
+): ExerciseRecord => ({
+  exercise: kind,
+  at: outcome.at,
+  findings: outcome.findings,
+  ...(outcome.total ? { total: outcome.total } : {}),
+  restsOn: outcome.restsOn,
+  notes: outcome.notes,
+  ...rest,
+});
+
+/** Works out a deliberate exercise, and keeps it in the boat's history. */
+export const exercise: Command = {
+  shape: {
+    name: "exercise",
+    purpose:
+      "works out a deliberate exercise, typed or logged: what it settles of its sensor, with intervals",
+    operands: ["KIND", "FILE…"],
+    options: {
+      boat: {
+        value: "FILE",
+        meaning: "the boat file, or the boat's folder: what is found is then kept in her history",
+      },
+    },
+  },
+
+  async execute({ operands, options }, { print, signal }) {
+    const [word = "", ...paths] = operands;
+    const kind = kindNamed(word);
+    const { form, logs: logPaths } = await sorted(paths);
+    const { boat, history, path } = await folderOrBoat(options.get("boat"));
+    const file = form ?? logPaths.join(", ");
+    const fields = form === undefined ? {} : formFields(await readText(form), form, kind);
+    const logs = await logsAt(logPaths);
+    const logged = logs.length > 0 ? await startOfLogs(logs, { signal }) : Number.NaN;
+    const when = Number.isNaN(logged) ? dateIn(fields) : logged;
+    const settings =
+      history.entered.length > 0
+        ? settingsInForce(history, boat, Number.isNaN(when) ? Infinity : when)
+        : boat.settings;
+    const outcome = await EXERCISE_DEFINITIONS[kind].evaluate({
+      fields,
+      file,
+      logs,
+      boat,
+      settings,
+      run: { signal },
+    });
+    if (outcome.status === "unsolved") throw new InputFailure(`${file}: ${outcome.reason}`);
+    print(printedExercise(EXERCISE_DEFINITIONS[kind], outcome, settings.base));
+    if (path === undefined) return undefined;
+    const made = Date.now() / 1000;
+    const at = Number.isNaN(outcome.at) ? made : outcome.at;
+    const record = recordOf(kind, { ...outcome, at }, { made, madeFrom: paths, given: fields, settings });
+    print(`\nKept in ${await addToHistory(path, kind, at, exerciseRecordText(record))}.\n`);
+    return undefined;
+  },
+};

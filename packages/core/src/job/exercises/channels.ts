@@ -1,0 +1,105 @@
+import * as z from "zod";
+import { checked } from "../../calibration/checkedFile.ts";
+import { linearCalibration } from "../../fit/linearCalibration.ts";
+import { channelWords } from "../../report/exercises/channelWords.ts";
+import { day } from "./exerciseForm.ts";
+import type { ExerciseDefinition } from "./exerciseKind.ts";
+
+const UNSOLVED = {
+  "no point": "there is no known point",
+  "one reading":
+    "all points have one reading: a gain needs two that differ, one at each end of what the channel is used for",
+} as const;
+
+const waterSchema = z.strictObject({
+  date: day,
+  /** How well the thermometer that it is compared with is read, one standard deviation. */
+  deviation_c: z.number().positive().default(0.3),
+  rows: z.array(z.strictObject({ reading_c: z.number(), truth_c: z.number() })).min(1),
+});
+
+/** A thermometer's scale is good; what is off is its zero. Common practice. */
+const THERMOMETER_GAIN = { mean: 1, sd: 0.01 };
+
+/** The water's thermometer against another. */
+export const temperature: ExerciseDefinition = {
+  kind: "temperature",
+  title: "Water temperature against a thermometer",
+  minutes: "10 minutes",
+  settles: "the offset of the water's thermometer",
+  steps: [
+    "Draw a bucket of water from beside the sensor, stir, and read a trusted thermometer in it at once; note both.",
+    "Once more in water of another temperature, if there is any.",
+  ],
+  cautions: [],
+  form: `# exercise: temperature
+# date: 2031-06-14
+reading_c,truth_c
+17.2,16.4
+17.4,16.5
+`,
+  async evaluate({ fields: given, file }) {
+    const { date, deviation_c, rows } = checked(waterSchema, given, file);
+    const points = rows.map(({ reading_c, truth_c }) => ({ reading: reading_c, truth: truth_c }));
+    const found = linearCalibration(points, { deviation: deviation_c, gain: THERMOMETER_GAIN });
+    if (found.status === "unsolved") return { status: "unsolved", reason: UNSOLVED[found.reason] };
+    const { middle } = found;
+    return {
+      status: "solved",
+      at: date,
+      findings: [{ name: "temperature.offset", value: middle.truth - middle.reading, half: middle.half }],
+      restsOn: [],
+      words: channelWords(found, "water temperature", " °C", 1),
+      notes: [],
+    };
+  },
+};
+
+const channelSchema = z.strictObject({
+  date: day,
+  name: z.string().min(1),
+  unit: z.string().default(""),
+  /** How well one point is known, in the unit of the truth. */
+  deviation: z.number().positive(),
+  rows: z.array(z.strictObject({ reading: z.number(), truth: z.number() })).min(1),
+});
+
+/** Any channel that is linear: an analogue input, a load cell. */
+export const channel: ExerciseDefinition = {
+  kind: "channel",
+  title: "A linear channel at known points",
+  minutes: "15 minutes",
+  settles: "offset and gain of a load cell, an analogue input or any other linear channel",
+  steps: [
+    "Bring the channel to two known values at least, at both ends of what it is used for, and to one between: a known weight, a scale, a stop.",
+    "Note the reading at each, going up and coming down: what differs between the two is friction, and no calibration takes it out.",
+  ],
+  cautions: ["Nobody stands in line with a loaded rope, block or cylinder."],
+  form: `# exercise: channel
+# date: 2031-06-14
+# name: forestay load
+# unit: kN
+# deviation: 0.2
+reading,truth
+0.3,0
+10.6,10
+20.7,20
+10.9,10
+`,
+  async evaluate({ fields: given, file }) {
+    const { date, name, unit, deviation, rows } = checked(channelSchema, given, file);
+    const found = linearCalibration(rows, { deviation });
+    if (found.status === "unsolved") return { status: "unsolved", reason: UNSOLVED[found.reason] };
+    return {
+      status: "solved",
+      at: date,
+      findings: [
+        { name: "channel.offset", of: name, value: found.offset, half: found.offsetHalf },
+        { name: "channel.gain", of: name, value: found.gain, half: found.gainHalf },
+      ],
+      restsOn: [],
+      words: channelWords(found, name, unit === "" ? "" : ` ${unit}`, 2),
+      notes: [],
+    };
+  },
+};

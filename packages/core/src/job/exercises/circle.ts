@@ -1,0 +1,189 @@
+import * as z from "zod";
+import { checked } from "../../calibration/checkedFile.ts";
+import { RefusedFile } from "../../calibration/refusedFile.ts";
+import {
+  CIRCLE_REFUSALS,
+  circleFromBearings,
+  type KnownHeading,
+  type SolvedHeadings,
+} from "../../fit/circleFromBearings.ts";
+import { circleMisfit } from "../../judge/circleMisfit.ts";
+import { variationFromChart } from "../../physics/chartVariation.ts";
+import { variationAt } from "../../physics/variation.ts";
+import { circleTable, circleWords } from "../../report/exercises/circleWords.ts";
+import { headingReadingOf } from "../../sensors/compass.ts";
+import type { SensorSettings } from "../../sensors/parameters.ts";
+import { type Radians, radians, type Seconds } from "../../units.ts";
+import { day } from "./exerciseForm.ts";
+import type { ExerciseDefinition, ExerciseGiven } from "./exerciseKind.ts";
+
+/** What a helm, a bearing and a reading leave of error on one heading. Judgement. */
+const USUAL_DEVIATION_DEG = 1;
+
+/** What the World Magnetic Model leaves (M17), and how well bearings or another compass are aligned; one standard deviation each, degrees. */
+const MODEL_DEG = 0.5;
+const ALIGNED_DEG = 0.5;
+
+const degrees = z.number().min(-360).max(720);
+
+const schema = z.strictObject({
+  date: day,
+  deviation_deg: z.number().positive().max(20).default(USUAL_DEVIATION_DEG),
+  /** How well what headings were compared with is aligned: all of them share it. */
+  alignment_deg: z.number().min(0).max(20).default(ALIGNED_DEG),
+  bearing_true_deg: degrees.optional(),
+  variation_deg: z.number().min(-180).max(180).optional(),
+  variation_year: z.number().int().min(1900).max(2200).optional(),
+  annual_change_min: z.number().min(-60).max(60).default(0),
+  latitude_deg: z.number().min(-90).max(90).optional(),
+  longitude_deg: z.number().min(-180).max(180).optional(),
+  /** How long a circle took, where she circled instead of holding headings. */
+  circle_seconds: z.number().positive().optional(),
+  circles: z.enum(["one way", "both ways"]).default("one way"),
+  table_step_deg: z.literal([10, 15]).default(15),
+  rows: z
+    .array(
+      z.strictObject({
+        compass_deg: degrees,
+        true_deg: degrees.optional(),
+        magnetic_deg: degrees.optional(),
+        relative_deg: degrees.optional(),
+        bearing_true_deg: degrees.optional(),
+        heel_deg: z.number().min(-60).max(60).optional(),
+      }),
+    )
+    .min(1),
+});
+
+type Fields = z.output<typeof schema>;
+
+interface Variation {
+  readonly variation: Radians;
+  readonly deviation: Radians;
+}
+
+function modelled({ latitude_deg, longitude_deg, date }: Fields): Radians {
+  return latitude_deg === undefined || longitude_deg === undefined
+    ? Number.NaN
+    : variationAt(radians(latitude_deg), radians(longitude_deg), date as Seconds);
+}
+
+/** The variation of the place: as the chart gives it, or by the model. */
+function variationOf(fields: Fields, file: string): Variation {
+  if (fields.variation_deg !== undefined) {
+    const variation = radians(fields.variation_deg);
+    if (fields.variation_year === undefined) return { variation, deviation: radians(MODEL_DEG) };
+    const annualChange = radians(fields.annual_change_min / 60);
+    return variationFromChart({ variation, year: fields.variation_year, annualChange }, fields.date);
+  }
+  const variation = modelled(fields);
+  if (Number.isNaN(variation))
+    throw new RefusedFile(
+      file,
+      "variation_deg",
+      "the variation of the place (with variation_year and annual_change_min, where a chart gives it), or latitude_deg and longitude_deg of a date that the model has",
+      "neither",
+    );
+  return { variation, deviation: radians(MODEL_DEG) };
+}
+
+/** True heading of a row by what it gives; NaN where it is magnetic. */
+function trueHeadingOf(row: Fields["rows"][number], index: number, fields: Fields, file: string): Radians {
+  if (row.true_deg !== undefined) return radians(row.true_deg);
+  const bearing = row.bearing_true_deg ?? fields.bearing_true_deg;
+  if (row.relative_deg !== undefined && bearing !== undefined) return radians(bearing - row.relative_deg);
+  throw new RefusedFile(
+    file,
+    `rows[${index}]`,
+    "true_deg, magnetic_deg, or relative_deg of a mark whose bearing_true_deg is given",
+    "none of them",
+  );
+}
+
+function knownHeadings(fields: Fields, file: string, { compass }: SensorSettings) {
+  const isMagnetic = fields.rows.every(({ magnetic_deg }) => magnetic_deg !== undefined);
+  const variation = isMagnetic ? { variation: 0, deviation: 0 } : variationOf(fields, file);
+  const headings = fields.rows.map((row, index): KnownHeading => {
+    const magnetic =
+      row.magnetic_deg === undefined
+        ? trueHeadingOf(row, index, fields, file) - variation.variation
+        : radians(row.magnetic_deg);
+    const heel = row.heel_deg === undefined ? {} : { heel: radians(row.heel_deg) };
+    // what the compass alone would show, without the corrections that stand in it
+    const alone = headingReadingOf(radians(row.compass_deg), heel.heel ?? 0, compass);
+    return { compass: alone, magnetic, ...heel };
+  });
+  return { headings, common: Math.hypot(variation.deviation, radians(fields.alignment_deg)) };
+}
+
+const totalOf = ({ series }: SolvedHeadings, active: SensorSettings): SensorSettings => ({
+  ...active,
+  compass: series,
+});
+
+/** Compass deviation from headings whose true value is known. */
+export const circle: ExerciseDefinition = {
+  kind: "circle",
+  title: "Compass circle",
+  minutes: "25 minutes for eight headings",
+  settles: "compass deviation: coefficients A to E with intervals, and the deviation table",
+  steps: [
+    "On calm water with room all round, keep all that is of iron where it is at sea: engine running, instruments on, nothing magnetic near the compass.",
+    "Hold each of eight headings, 45° apart, for half a minute, upright; note the compass, and the true heading from a transit, the bearing of a mark miles away, or a satellite compass.",
+    "Or turn a slow circle to starboard and one to port, four minutes each, and note compass and reference every half minute.",
+    "For the heeling error sail both tacks on the same headings and note the heel.",
+  ],
+  cautions: [
+    "Circle away from traffic and from steel: ships, bridges and piles near by turn the compass themselves.",
+    "A certified compass is adjusted by a licensed adjuster; this table does not replace the card.",
+  ],
+  form: `# exercise: circle
+# date: 2031-06-14
+# variation_deg: 3.5
+# variation_year: 2030
+# annual_change_min: 9
+compass_deg,true_deg
+0,7.5
+45,53.2
+90,97.0
+135,140.1
+180,182.2
+225,226.4
+270,271.9
+315,320.0
+`,
+  async evaluate({ fields: given, file, settings }: ExerciseGiven) {
+    const fields = checked(schema, given, file);
+    const { headings, common } = knownHeadings(fields, file, settings.active);
+    const turning =
+      fields.circle_seconds === undefined
+        ? {}
+        : {
+            turning: {
+              rate: (2 * Math.PI) / fields.circle_seconds,
+              bothWays: fields.circles === "both ways",
+            },
+          };
+    const found = circleFromBearings(headings, {
+      deviation: radians(fields.deviation_deg),
+      common,
+      ...turning,
+      withHeelingError: headings.every(({ heel }) => heel !== undefined),
+    });
+    if (found.status === "unsolved") return { status: "unsolved", reason: CIRCLE_REFUSALS[found.reason] };
+    return {
+      status: "solved",
+      at: fields.date,
+      findings: found.terms.map((term) => ({
+        name: `compass.${term}` as const,
+        value: found.series[term],
+        half: found.halves[term],
+      })),
+      total: totalOf(found, settings.active),
+      restsOn: [],
+      words: circleWords(found, circleMisfit(found), settings.active.compass),
+      table: circleTable(found, fields.table_step_deg),
+      notes: [],
+    };
+  },
+};

@@ -1,0 +1,22 @@
+import type { ExerciseKind } from "../../calibration/boatRecord.ts";
+import { berth, clock, dock } from "./alongside.ts";
+import { channel, temperature } from "./channels.ts";
+import { circle } from "./circle.ts";
+import { depth } from "./depth.ts";
+import type { ExerciseDefinition } from "./exerciseKind.ts";
+import { runs } from "./runs.ts";
+import { anemometer, calm } from "./windSpeed.ts";
+
+/** Every deliberate exercise, in the order in which a boat is calibrated. */
+export const EXERCISE_DEFINITIONS: Readonly<Record<ExerciseKind, ExerciseDefinition>> = {
+  runs,
+  circle,
+  dock,
+  calm,
+  anemometer,
+  depth,
+  temperature,
+  channel,
+  berth,
+  clock,
+};

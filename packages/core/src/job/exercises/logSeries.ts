@@ -1,0 +1,62 @@
+import type { QuantityName } from "../../recording/readings.ts";
+import { SourceList } from "../../recording/sourceList.ts";
+import type { Seconds } from "../../units.ts";
+import type { JobRun, LogSource } from "../logSource.ts";
+import { readingsOfLog } from "../readingsOfLog.ts";
+
+/** The readings of one source in a log, one a second, NaN where there was none. */
+export interface SourceSeries {
+  readonly quantity: QuantityName;
+  readonly source: string;
+  /** The first second, s since 1970 UTC. */
+  readonly start: Seconds;
+  readonly values: Float64Array;
+}
+
+/** Silence longer than this ends a series: no stay at a dock is stitched together from two. */
+const LONGEST_SILENCE: Seconds = 600;
+
+/** A log of an exercise alongside is not longer than this. */
+const LONGEST: Seconds = 24 * 3600;
+
+/**
+ * Series of some quantities, second by second, of each source that has them: for exercises alongside, whose logs are short.
+ *
+ * @returns the longest unbroken series of each source. @throws what reading throws
+ */
+export async function logSeries(
+  logs: readonly LogSource[],
+  quantities: readonly QuantityName[],
+  run: JobRun,
+): Promise<readonly SourceSeries[]> {
+  const sources = new SourceList();
+  const seconds = new Map<number, Map<number, number>>();
+  for (const log of logs)
+    for await (const readings of readingsOfLog(log, sources, run))
+      for (let at = 0; at < readings.length; at++) {
+        const index = readings.source[at]!;
+        const source = sources.sources[index];
+        const time = readings.time[at]!;
+        if (!source || !quantities.includes(source.quantity) || Number.isNaN(time)) continue;
+        const own = seconds.get(index) ?? new Map<number, number>();
+        if (own.size < LONGEST) own.set(Math.floor(time), readings.value[at]!);
+        seconds.set(index, own);
+      }
+  return [...seconds].map(([index, own]) => {
+    const { quantity, name } = sources.sources[index]!;
+    return { quantity, source: name, ...longestStretch(own) };
+  });
+}
+
+function longestStretch(own: ReadonlyMap<number, number>): Pick<SourceSeries, "start" | "values"> {
+  const times = [...own.keys()].sort((a, b) => a - b);
+  let [from, best] = [0, [0, 0] as readonly [number, number]];
+  times.forEach((time, at) => {
+    if (at > 0 && time - times[at - 1]! > LONGEST_SILENCE) from = at;
+    if (time - times[from]! > times[best[1]]! - times[best[0]]!) best = [from, at];
+  });
+  const [start, end] = [times[best[0]]!, times[best[1]]!];
+  const values = new Float64Array(end - start + 1).fill(Number.NaN);
+  for (const [time, value] of own) if (time >= start && time <= end) values[time - start] = value;
+  return { start, values };
+}

@@ -1,0 +1,173 @@
+import * as z from "zod";
+import { checked } from "../../calibration/checkedFile.ts";
+import { siFromEdge } from "../../calibration/edgeUnits.ts";
+import { RefusedFile } from "../../calibration/refusedFile.ts";
+import { runsInLog } from "../../fit/runsInLog.ts";
+import { type LoggedRun, type SolvedSpeedSensor, speedFromRuns } from "../../fit/speedFromRuns.ts";
+import { speedFromRunsWords, speedTable } from "../../report/exercises/speedWords.ts";
+import type { SensorSettings } from "../../sensors/parameters.ts";
+import { speedReadingOf } from "../../sensors/speedSensor.ts";
+import type { Radians } from "../../units.ts";
+import { summariseLogs } from "../summariseLogs.ts";
+import { day, onward, timeOfDay } from "./exerciseForm.ts";
+import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
+
+/** What runs of a stop watch or GPS have left of error, helm and log's display together. Judgement. */
+const USUAL_DEVIATION_KN = 0.05;
+
+/** The strongest stream where nobody says otherwise: much of the coast has less. */
+const USUAL_STREAM_KN = 2;
+
+const schema = z.strictObject({
+  date: day,
+  distance_nm: z.number().positive().optional(),
+  stream_kn: z.number().positive().max(12).default(USUAL_STREAM_KN),
+  deviation_kn: z.number().positive().max(2).default(USUAL_DEVIATION_KN),
+  rows: z
+    .array(
+      z.strictObject({
+        start: timeOfDay,
+        end: timeOfDay,
+        way: z.enum(["there", "back"]),
+        log_kn: z.number().positive(),
+        distance_nm: z.number().positive().optional(),
+        tack: z.enum(["starboard", "port"]).optional(),
+      }),
+    )
+    .min(1),
+});
+
+const NAUTICAL_MILE = 1852;
+
+/** An indicated angle on each side, which tells the tack; 0: under power. */
+const sideOf = (tack: "starboard" | "port" | undefined): Radians =>
+  tack === "starboard" ? 1 : tack === "port" ? -1 : 0;
+
+/** The form's runs, the log's readings as the sensor alone would show them. */
+function runsOf(
+  fields: z.output<typeof schema>,
+  file: string,
+  { speed }: SensorSettings,
+): readonly LoggedRun[] {
+  const times = onward(fields.rows.flatMap(({ start, end }) => [start, end]));
+  return fields.rows.map(({ way, log_kn, tack, distance_nm }, index) => {
+    const [start, end] = [times[2 * index]!, times[2 * index + 1]!];
+    const miles = distance_nm ?? fields.distance_nm;
+    if (miles === undefined)
+      throw new RefusedFile(
+        file,
+        `rows[${index}].distance_nm`,
+        "a distance, here or above the table",
+        "nothing",
+      );
+    if (!(end > start))
+      throw new RefusedFile(file, `rows[${index}].end`, "a time after the start", "the same time");
+    const reading = speedReadingOf(siFromEdge(log_kn, "kn"), sideOf(tack), speed);
+    return {
+      start: fields.date + start,
+      end: fields.date + end,
+      distance: miles * NAUTICAL_MILE,
+      way: way === "there" ? 1 : -1,
+      reading,
+      ...(tack === undefined ? {} : { tack }),
+    };
+  });
+}
+
+const REASONS = {
+  "one way":
+    "all runs go the same way, so that the boat's speed and the current are one number: run there and back, twice at least",
+  "too few runs": "there are too few runs",
+  "not told apart": "these runs do not tell speed and current apart",
+} as const;
+
+function totalOf(found: SolvedSpeedSensor, active: SensorSettings): SensorSettings {
+  const half = Number.isNaN(found.gainDifference) ? 0 : found.gainDifference / 2;
+  const speed = {
+    intercept: found.intercept,
+    gainStarboard: found.gain * Math.exp(half),
+    gainPort: found.gain * Math.exp(-half),
+  };
+  return { ...active, speed };
+}
+
+function outcomeOf(
+  runs: readonly LoggedRun[],
+  options: { readonly deviation: number; readonly stream: number },
+  settings: ExerciseGiven["settings"],
+): ExerciseOutcome {
+  const found = speedFromRuns(runs, options);
+  if (found.status === "unsolved") return { status: "unsolved", reason: REASONS[found.reason] };
+  const { gain, gainHalf, intercept, interceptHalf, gainDifference, gainDifferenceHalf } = found;
+  return {
+    status: "solved",
+    at: runs[0]!.start,
+    findings: [
+      { name: "speed.intercept", value: intercept, half: interceptHalf },
+      { name: "speed.gain", value: Math.log(gain), half: gainHalf / gain },
+      ...(Number.isNaN(gainDifference)
+        ? []
+        : [{ name: "speed.gainDifference", value: gainDifference, half: gainDifferenceHalf } as const]),
+    ],
+    total: totalOf(found, settings.active),
+    restsOn: [],
+    words: speedFromRunsWords(found, settings.active.speed),
+    table: speedTable(found, settings.active.speed),
+    notes: [],
+  };
+}
+
+async function fromLog({ logs, boat, settings, run }: ExerciseGiven): Promise<ExerciseOutcome> {
+  const { sailing } = await summariseLogs(logs, { ...boat, settings }, run);
+  const runs = runsInLog(sailing.rows);
+  if (runs.length === 0)
+    return {
+      status: "unsolved",
+      reason:
+        "the log holds no straight runs under power on reciprocal headings, of a minute and more each, with boat speed, heading and GPS",
+    };
+  const options = {
+    deviation: siFromEdge(USUAL_DEVIATION_KN, "kn"),
+    stream: siFromEdge(USUAL_STREAM_KN, "kn"),
+  };
+  const found = outcomeOf(runs, options, settings);
+  return found.status === "unsolved"
+    ? found
+    : { ...found, restsOn: [], notes: [`${runs.length} runs under power were found in the log.`] };
+}
+
+/** Boat speed from runs over a measured distance, typed or found in a log. */
+export const runs: ExerciseDefinition = {
+  kind: "runs",
+  title: "Runs over a measured distance",
+  minutes: "40 minutes for four runs of half a mile",
+  settles: "boat speed: gain and intercept, with the current taken out even where the tide turns",
+  steps: [
+    "Choose a distance of half a mile or a mile between two transits or two marks that a chart gives, along the stream rather than across it; or let GPS measure, and log it all.",
+    "Run it under power, there and back in turn at one steady speed, four runs at least; let her settle for a minute before each transit.",
+    "Note the times of both transits and the log's mean reading; do not steer to keep the reading, keep the throttle.",
+    "Do the same at a second speed, at least 2 kn slower or faster, if intercept and gain are to be told apart; in light wind do a pair on each tack under sail for the gains of the tacks.",
+  ],
+  cautions: ["A measured mile is often a fairway: give way early, and stop rather than force a run."],
+  form: `# exercise: runs
+# date: 2031-06-14
+# distance_nm: 0.5
+# stream_kn: 1.5
+start,end,way,log_kn
+10:02:30,10:08:12,there,5.0
+10:11:40,10:16:51,back,5.0
+10:20:05,10:25:44,there,5.0
+10:29:10,10:34:25,back,5.1
+10:40:00,10:44:05,there,7.0
+10:47:30,10:51:20,back,7.0
+`,
+  async evaluate(given) {
+    if (Object.keys(given.fields).length === 0) return fromLog(given);
+    const fields = checked(schema, given.fields, given.file);
+    const options = {
+      deviation: siFromEdge(fields.deviation_kn, "kn"),
+      stream: siFromEdge(fields.stream_kn, "kn"),
+    };
+    return outcomeOf(runsOf(fields, given.file, given.settings.active), options, given.settings);
+  },
+};

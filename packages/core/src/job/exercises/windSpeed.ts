@@ -1,0 +1,152 @@
+import * as z from "zod";
+import { checked } from "../../calibration/checkedFile.ts";
+import { siFromEdge } from "../../calibration/edgeUnits.ts";
+import type { Finding } from "../../calibration/findings.ts";
+import { anemometerAgainstReference, REFERENCE_REFUSALS } from "../../fit/anemometerAgainstReference.ts";
+import { anemometerInCalm, CALM_REFUSALS } from "../../fit/anemometerInCalm.ts";
+import { anemometerTable, anemometerWords, ratioSentence } from "../../report/exercises/anemometerWords.ts";
+import { anemometerReadingOf } from "../../sensors/anemometer.ts";
+import type { SensorSettings } from "../../sensors/parameters.ts";
+import { day } from "./exerciseForm.ts";
+import type { ExerciseDefinition } from "./exerciseKind.ts";
+
+interface FoundGain {
+  readonly threshold: number;
+  readonly thresholdHalf: number;
+  readonly gain: number;
+  readonly gainHalf: number;
+}
+
+const findingsOf = ({ threshold, thresholdHalf, gain, gainHalf }: FoundGain): readonly Finding[] => [
+  { name: "anemometer.threshold", value: threshold, half: thresholdHalf },
+  { name: "anemometer.gain", value: Math.log(gain), half: gainHalf / gain },
+];
+
+const totalOf = ({ threshold, gain }: FoundGain, active: SensorSettings): SensorSettings => ({
+  ...active,
+  anemometer: { ...active.anemometer, threshold, gain },
+});
+
+const speed = z.number().min(0).max(200);
+
+const referenceSchema = z.strictObject({
+  date: day,
+  unit: z.enum(["kn", "m/s"]).default("kn"),
+  /** How well the reference itself is known, one standard deviation: its own calibration, another height, another place. */
+  reference_percent: z.number().min(0).max(50).default(3),
+  rows: z
+    .array(z.strictObject({ time: z.string().optional(), reading: speed, reference: speed.optional() }))
+    .min(1),
+});
+
+/** The anemometer against a second source. */
+export const anemometer: ExerciseDefinition = {
+  kind: "anemometer",
+  title: "Anemometer against a second source",
+  minutes: "half a day alongside, in a wind from light to fresh",
+  settles: "threshold and gain of the anemometer",
+  steps: [
+    "Lie alongside or at anchor where the wind at the masthead is that of the reference: a station near by at about the same height, or a second anemometer beside it. Sails down, so that nothing speeds the air up.",
+    "Write down means over the same minutes of both (ten minutes from a station; half a minute of two sensors side by side), 48 and more, with the wind ranging from light to fresh.",
+    "State how well the reference is known: its height and its place count, too.",
+  ],
+  cautions: [
+    "Going up the mast to hold a second anemometer needs two on deck, two halyards, and flat water.",
+  ],
+  form: `# exercise: anemometer
+# date: 2031-06-14
+# unit: kn
+# reference_percent: 3
+time,reading,reference
+09:00:00,6.2,6.9
+09:10:00,6.8,7.4
+09:20:00,8.1,8.7
+`,
+  async evaluate({ fields: given, file, settings }) {
+    const { date, unit, reference_percent, rows } = checked(referenceSchema, given, file);
+    const si = (value: number): number => (unit === "kn" ? siFromEdge(value, "kn") : value);
+    const pairs = rows.flatMap(({ reading, reference }) => {
+      // the cups' own reading, without what stands in the instrument; at rest they tell nothing
+      const alone = anemometerReadingOf(si(reading), settings.active.anemometer);
+      return reference === undefined || !(reading > 0 && alone > 0)
+        ? []
+        : [{ reading: alone, reference: si(reference) }];
+    });
+    const options = { errorRatio: 1, referenceGain: reference_percent / 100 };
+    const found = anemometerAgainstReference(pairs, options);
+    if (found.status === "unsolved")
+      return {
+        status: "unsolved",
+        reason: `${REFERENCE_REFUSALS[found.reason]}${found.atMean ? `; ${ratioSentence(found.atMean)}` : ""}`,
+      };
+    return {
+      status: "solved",
+      at: date,
+      findings: findingsOf(found),
+      total: totalOf(found, settings.active),
+      restsOn: [],
+      words: [
+        ...anemometerWords(found, settings.active.anemometer),
+        `From ${found.intervals} intervals, worth ${found.worth} that do not hang together.`,
+      ],
+      table: anemometerTable(found, settings.active.anemometer),
+      notes: [],
+    };
+  },
+};
+
+const calmSchema = z.strictObject({
+  date: day,
+  deviation_kn: z.number().positive().max(5).default(0.3),
+  /** How well the log's gain is known, one standard deviation. */
+  log_percent: z.number().min(0).max(20).default(1),
+  rows: z
+    .array(z.strictObject({ way: z.enum(["there", "back"]), log_kn: z.number().positive(), wind_kn: speed }))
+    .min(1),
+});
+
+/** The anemometer in a calm, by motoring in both directions. */
+export const calm: ExerciseDefinition = {
+  kind: "calm",
+  title: "Motoring in a calm, both ways",
+  minutes: "20 minutes",
+  settles: "threshold and gain of the anemometer, from boat speed alone",
+  steps: [
+    "In a calm, sails down, motor a straight line there and back at a steady speed, two minutes each way; note the log's and the anemometer's mean.",
+    "Do so at three speeds, slow to fast. The log must be right: calibrate boat speed first.",
+  ],
+  cautions: [],
+  form: `# exercise: calm
+# date: 2031-06-14
+way,log_kn,wind_kn
+there,4.0,3.3
+back,4.0,2.9
+there,5.5,5.0
+back,5.5,4.4
+there,7.0,6.4
+back,7.0,5.9
+`,
+  async evaluate({ fields: given, file, settings }) {
+    const { date, deviation_kn, log_percent, rows } = checked(calmSchema, given, file);
+    const runs = rows.map(({ way, log_kn, wind_kn }) => ({
+      way: way === "there" ? (1 as const) : (-1 as const),
+      speed: siFromEdge(log_kn, "kn"),
+      reading: wind_kn === 0 ? 0 : anemometerReadingOf(siFromEdge(wind_kn, "kn"), settings.active.anemometer),
+    }));
+    const found = anemometerInCalm(runs, {
+      deviation: siFromEdge(deviation_kn, "kn"),
+      speedGain: log_percent / 100,
+    });
+    if (found.status === "unsolved") return { status: "unsolved", reason: CALM_REFUSALS[found.reason] };
+    return {
+      status: "solved",
+      at: date,
+      findings: findingsOf(found),
+      total: totalOf(found, settings.active),
+      restsOn: ["boat speed"],
+      words: anemometerWords(found, settings.active.anemometer),
+      table: anemometerTable(found, settings.active.anemometer),
+      notes: [],
+    };
+  },
+};

@@ -1,0 +1,86 @@
+import type { SolvedSpeedSensor } from "../../fit/speedFromRuns.ts";
+import { TOLD_APART } from "../../fit/speedFromRuns.ts";
+import type { SpeedSensorParameters } from "../../sensors/parameters.ts";
+import { speedFromReading } from "../../sensors/speedSensor.ts";
+import { knots, type MetresPerSecond, metresPerSecond } from "../../units.ts";
+import { plain, signed } from "../format.ts";
+
+/** The threshold of a paddle wheel by common practice. */
+const USUAL_THRESHOLD: MetresPerSecond = metresPerSecond(0.4);
+
+/** A correction smaller than this is not worth touching a log for. */
+const HARDLY_ANY: MetresPerSecond = metresPerSecond(0.05);
+
+/** What the instrument shows where the sensor alone would show a reading. */
+const shownAt = (reading: MetresPerSecond, active: SpeedSensorParameters): MetresPerSecond =>
+  speedFromReading(reading, 0, active);
+
+/** What to do at a few speeds, as a table: shown, to be added, to be multiplied by. Never throws. */
+export function speedTable(
+  { gains }: SolvedSpeedSensor,
+  active: SpeedSensorParameters,
+): readonly (readonly string[])[] {
+  const rows = gains.map(({ reading, gain, half }) => {
+    const [shown, speed] = [shownAt(reading, active), gain * reading];
+    return [
+      `${plain(knots(shown), 1)} kn`,
+      `${signed(knots(speed - shown), 2)} kn`,
+      `± ${plain(knots(half * reading), 2)} kn`,
+      plain(speed / shown, 3),
+    ];
+  });
+  return [["log shows", "add", "95 %", "multiply by"], ...rows];
+}
+
+/** What is to be made of the runs, in sentences. Never throws. */
+export function speedFromRunsWords(
+  found: SolvedSpeedSensor,
+  active: SpeedSensorParameters,
+): readonly string[] {
+  const { gains, intercept, interceptHalf, law, preferredBy, gainDifference, gainDifferenceHalf } = found;
+  const changes = gains.map(({ reading, gain, half }) => ({
+    change: gain * reading - shownAt(reading, active),
+    half: half * reading,
+  }));
+  const isGood = changes.every(({ change, half }) => Math.abs(change) <= Math.max(half, HARDLY_ANY));
+  const advice = isGood
+    ? "Leave the log alone: at every speed that was run it agrees with the distance as far as these runs can tell."
+    : "Correct the log as the table says: key in the factor of the speed that matters most, or one at each speed where the instrument takes several.";
+  const oneSpeed =
+    gains.length === 1
+      ? [
+          "All runs were at one speed: the gain is known there and nowhere else; intercept and gain are told apart by a second speed, 2 kn away.",
+        ]
+      : [];
+  const threshold =
+    Math.abs(intercept - USUAL_THRESHOLD) > interceptHalf
+      ? [
+          `The intercept, ${signed(knots(intercept), 2)} kn ± ${plain(knots(interceptHalf), 2)} kn, is not the 0.4 kn that is usual of a paddle wheel: the instrument may add it already, or the wheel is fouled or rubs.`,
+        ]
+      : [];
+  const falling =
+    law === "falling deficit"
+      ? [
+          `What the wheel reads too little falls with speed (the runs prefer that by ${plain(preferredBy, 1)} over a constant intercept): use the table, not one gain.`,
+        ]
+      : preferredBy < TOLD_APART && gains.length > 1
+        ? [
+            "Whether what the wheel reads too little is constant or falls with speed, these runs do not tell; within the speeds run it makes no difference.",
+          ]
+        : [];
+  const tacks = Number.isNaN(gainDifference)
+    ? []
+    : [
+        Math.abs(gainDifference) > gainDifferenceHalf
+          ? `The gain on starboard tack is ${signed(100 * gainDifference, 1)} % ± ${plain(100 * gainDifferenceHalf, 1)} % off that on port: correct each tack by its own.`
+          : `The tacks' gains agree within ± ${plain(100 * gainDifferenceHalf, 1)} %.`,
+      ];
+  const scatter =
+    found.scatter > 2
+      ? [
+          `The runs scatter ${plain(found.scatter, 1)} times as much as was stated: look for a run timed wrongly, weed on the wheel, or a helm that hunted; the intervals have been widened for it.`,
+        ]
+      : [];
+  const current = `The current along the course was ${signed(knots(found.meanCurrent), 2)} kn ± ${plain(knots(found.meanCurrentHalf), 2)} kn on average, positive with the runs there.`;
+  return [advice, ...tacks, ...oneSpeed, ...threshold, ...falling, ...scatter, current];
+}

@@ -1,0 +1,155 @@
+/**
+ * INPUTS: the forms that the program itself gives, with their invented examples, and forms made here from them.
+ */
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { EXERCISE_KINDS } from "../../packages/core/src/calibration/boatRecord.ts";
+import {
+  exerciseRecordFromFile,
+  exerciseRecordText,
+} from "../../packages/core/src/calibration/recordFiles.ts";
+import { commandLine } from "../support/commandLine.ts";
+
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "bothtacks-exercise-"));
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+async function written(name: string, text: string): Promise<string> {
+  const path = join(folder, name);
+  await writeFile(path, text);
+  return path;
+}
+
+const formOf = async (kind: string): Promise<string> => (await commandLine("exercises", "--form", kind)).out;
+const worked = async (kind: string, text: string, ...options: readonly string[]) =>
+  commandLine("exercise", kind, await written(`${kind}.csv`, text), ...options);
+const inOneLine = (text: string): string => text.replaceAll(/\s+/g, " ");
+
+describe("exercises", () => {
+  it("lists each with minutes, what it settles and cautions, no wider than a terminal", async () => {
+    const { status, out } = await commandLine("exercises");
+    expect(status).toBe(0);
+    for (const kind of EXERCISE_KINDS)
+      expect(out).toMatch(new RegExp(`^${kind}: .+\\n-+\\n.*minutes|hour|day|log`, "m"));
+    expect(inOneLine(out)).toContain("Keep a proper lookout");
+    expect(Math.max(...out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(92);
+  });
+
+  it("gives no form of what is not there, and none where a log is all", async () => {
+    expect((await commandLine("exercises", "--form", "sprint")).status).toBe(2);
+    expect(await commandLine("exercises", "--form", "clock")).toMatchObject({ status: 1 });
+  });
+});
+
+describe("exercise", () => {
+  it.each(["runs", "circle", "calm", "depth", "temperature", "channel"])(
+    "%s: its own form is answered",
+    async (kind) => {
+      const { status, out, err } = await worked(kind, await formOf(kind));
+      expect({ status, err }).toEqual({ status: 0, err: "" });
+      expect(out).toMatch(/±/);
+      expect(out).not.toMatch(/NaN|undefined|unknown /);
+      expect(Math.max(...out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(92);
+    },
+  );
+
+  it("takes JSON as it takes a table, semicolons and decimal commas too", async () => {
+    const table = await formOf("temperature");
+    const json = JSON.stringify({
+      exercise: "temperature",
+      date: "2031-06-14",
+      rows: [
+        { reading_c: 17.2, truth_c: 16.4 },
+        { reading_c: 17.4, truth_c: 16.5 },
+      ],
+    });
+    const typed = table.replaceAll(",", ";").replaceAll(/(\d)\.(\d)/g, "$1,$2");
+    const [one, other, third] = [
+      await worked("temperature", table),
+      await worked("temperature", json),
+      await worked("temperature", typed),
+    ];
+    expect(other.out).toBe(one.out);
+    expect(third.out).toBe(one.out);
+  });
+
+  it("keeps what it found in the boat's folder and overwrites nothing", async () => {
+    const boat = join(folder, "boat");
+    const form = await formOf("runs");
+    await mkdir(boat);
+    for (let time = 0; time < 2; time++)
+      expect(await worked("runs", form, "--boat", boat)).toMatchObject({ status: 0 });
+    const names = (await readdir(join(boat, "history"))).sort();
+    expect(names).toEqual(["20310614T100230Z-runs-2.json", "20310614T100230Z-runs.json"]);
+    const text = await readFile(join(boat, "history", names[1]!), "utf8");
+    const record = exerciseRecordFromFile(text, "runs.json");
+    expect(record.findings.map(({ name }) => name)).toEqual(["speed.intercept", "speed.gain"]);
+    expect(exerciseRecordText(record)).toBe(text);
+  });
+
+  it("counts from the sensors: what stands in the instruments is undone first", async () => {
+    const boat = await written(
+      "boat.json",
+      JSON.stringify({ active_settings: { speed: { gain_port: 1.05, gain_starboard: 1.05 } } }),
+    );
+    const { out } = await worked("runs", await formOf("runs"), "--boat", boat);
+    const plain = await worked("runs", await formOf("runs"));
+    const added = (text: string): number => Number(/5\.0 kn +\+([\d.]+) kn/.exec(text)?.[1]);
+    // the same readings ask for nearly the same amounts on top, whatever stood in the instrument
+    expect(Math.abs(added(out) - added(plain.out))).toBeLessThan(0.06);
+    expect(out).not.toContain("whatever it was");
+  });
+});
+
+describe("what cannot be answered is refused, with exit status 1 and one line", () => {
+  const refuses = async (kind: string, text: string, reason: RegExp) => {
+    const { status, err } = await worked(kind, text);
+    expect(status).toBe(1);
+    expect(err).toMatch(reason);
+    expect(err.trim().split("\n")).toHaveLength(1);
+  };
+
+  it("two runs in the same direction", async () => {
+    await refuses("runs", (await formOf("runs")).replaceAll(",back,", ",there,"), /all runs go the same way/);
+  });
+
+  it("one heading, a circle of four points, one sailed too fast", async () => {
+    const form = await formOf("circle");
+    const rows = (wanted: RegExp) =>
+      form
+        .split("\n")
+        .filter((line) => !/^\d/.test(line) || wanted.test(line))
+        .join("\n");
+    await refuses("circle", rows(/^45,/), /one heading/);
+    await refuses("circle", rows(/^(0|90|180|270),/), /five headings/);
+    await refuses("circle", form.replace("compass_deg", "# circle_seconds: 60\ncompass_deg"), /two minutes/);
+    await refuses("circle", form.replace(/# variation.*\n/g, ""), /variation_deg/);
+  });
+
+  it("no reference for the anemometer, and no range of speeds", async () => {
+    const form = (await formOf("anemometer")).replaceAll(/^(\d\S*),[\d.]+$/gm, "$1,");
+    await refuses("anemometer", form, /no second source/);
+    const ship = await readFile(
+      new URL("../../datasets/recorded/ship-two-anemometers-2014.csv", import.meta.url),
+    );
+    await refuses("anemometer", ship.toString(), /one speed.*1\.059 ± 0\.04/);
+  });
+
+  it("forms with what no form has, and the wrong kind of exercise", async () => {
+    await refuses("runs", (await formOf("runs")).replace("there", "up"), /rows\[0\]\.way/);
+    await refuses("runs", (await formOf("runs")).replace("log_kn", "log_kt"), /log_kn|log_kt/);
+    await refuses("circle", await formOf("runs"), /exercise: expected "circle"/);
+    await refuses("runs", (await formOf("runs")).replace("10:02:30", "10:61:30"), /10:02:30/);
+    expect((await commandLine("exercise", "sprint", "a.csv")).status).toBe(2);
+    expect((await commandLine("exercise", "run", "a.csv")).err).toContain("did you mean runs?");
+  });
+
+  it("exercises that need a log", async () => {
+    await refuses("berth", await formOf("berth"), /there is no log/);
+    await refuses("dock", await formOf("dock"), /there is no log/);
+  });
+});
