@@ -4,10 +4,14 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gunzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { angleBetween } from "../../packages/core/src/angles.ts";
 import type { Calibration } from "../../packages/core/src/calibration/calibration.ts";
 import { calibrationFromFile } from "../../packages/core/src/calibration/calibrationFile.ts";
 import { settingsInFile } from "../../packages/core/src/calibration/settingsFile.ts";
 import { commandLine, type Outcome } from "../support/commandLine.ts";
+import { agrees } from "../support/published.ts";
+import { wholeCsv } from "../support/wholeCsv.ts";
+import { wholeLog } from "../support/wholeLog.ts";
 
 const demo = (name: string): string => fileURLToPath(new URL(`../../datasets/demo/${name}`, import.meta.url));
 
@@ -98,6 +102,30 @@ describe("applying a calibration", () => {
     expect(seconds.every((second, index) => index === 0 || second > (seconds[index - 1] ?? 0))).toBe(true);
     // two and a half hours, but for some seconds in which every sensor was silent
     expect(times.length).toBeGreaterThan(0.99 * 2.5 * 3600);
+  });
+
+  it("writes the same as NMEA 0183, which reads back as the log of a boat without faults", async () => {
+    const [csv, nmea] = [inFolder("out.csv"), inFolder("out.nmea")];
+    const outcome = await apply("first", demo("demo.nmea.gz"), "--boat", demo("boat.json"), "--nmea", nmea);
+    expect(outcome).toMatchObject({ status: 0, err: "" });
+    const log = wholeLog(await readFile(nmea, "latin1"));
+    expect(log.reader.problems).toEqual([]);
+    const rows = wholeCsv(await readFile(csv, "utf8"));
+    for (const quantity of ["onboardTrueWindDirection", "apparentWindAngle", "speedThroughWater"] as const) {
+      const [read, written] = [log.valuesOf(quantity), rows.valuesOf(quantity)];
+      // rounded from the same numbers, in other words: 350° is −10°, and each is the double nearest to its digits
+      expect(read.length).toBe(written.length);
+      read.forEach((value, row) => {
+        agrees(angleBetween(value, written[row]!), 0, 1e-9, `the same digits of ${quantity}`);
+      });
+    }
+    await rm(nmea);
+  });
+
+  it("needs a file to write, CSV or NMEA 0183", async () => {
+    const outcome = await commandLine("apply", inFolder("first", "calibration.json"), demo("demo.nmea.gz"));
+    expect(outcome).toMatchObject({ status: 2, out: "" });
+    expect(outcome.err).toBe("bothtacks: apply: --out FILE is missing, or --nmea FILE\n");
   });
 
   it("is refused where other corrections were active, or where that is not known", async () => {

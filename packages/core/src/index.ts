@@ -69,6 +69,7 @@ export {
   type CorrectionOptions,
   correctedSeconds,
 } from "./sailing/correctedSeconds.ts";
+export type { LoggedSecond } from "./sailing/loggedSecond.ts";
 
 // live, M150 and M151
 export * from "./live/damping.ts";
@@ -166,6 +167,7 @@ export { type ComparedCalibrations, type History, historyOf, verdictOf } from ".
 
 // report
 export { correctedCsvHeader, correctedCsvLine } from "./report/correctedCsv.ts";
+export { correctedNmea0183 } from "./report/correctedNmea0183.ts";
 
 // report: tables for the boat's own computer, M65 to M69, words, page
 export type * from "./report/answer.ts";

@@ -2,12 +2,9 @@ import { applicability } from "../calibration/activeSettings.ts";
 import type { Boat } from "../calibration/boat.ts";
 import type { Calibration } from "../calibration/calibration.ts";
 import { channelsOf } from "../fit/recordingChannels.ts";
-import {
-  type CorrectedSecond,
-  type CorrectionOptions,
-  correctedSeconds,
-} from "../sailing/correctedSeconds.ts";
+import { type CorrectionOptions, correctedSeconds } from "../sailing/correctedSeconds.ts";
 import type { Leg, LegRow } from "../sailing/legRow.ts";
+import { type LoggedSecond, loggedSecond } from "../sailing/loggedSecond.ts";
 import type { Seconds } from "../units.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { sailingOfLogs } from "./sailingOfLogs.ts";
@@ -22,7 +19,7 @@ export type CorrectedLog =
       /** Sentences for the navigator. */
       readonly notes: readonly string[];
       /** Reads the log anew each time it is iterated. */
-      readonly seconds: AsyncIterable<CorrectedSecond>;
+      readonly seconds: AsyncIterable<LoggedSecond>;
     }
   | { readonly status: "refused"; readonly reason: string };
 
@@ -48,8 +45,11 @@ async function* secondsCorrected(
   survey: Survey,
   options: CorrectionOptions,
   run: JobRun,
-): AsyncGenerator<CorrectedSecond, void, undefined> {
-  for await (const block of secondsOfLog(log, survey.plan, run)) yield* correctedSeconds(block, options);
+): AsyncGenerator<LoggedSecond, void, undefined> {
+  for await (const block of secondsOfLog(log, survey.plan, run)) {
+    let index = 0;
+    for (const corrected of correctedSeconds(block, options)) yield loggedSecond(corrected, block, index++);
+  }
 }
 
 /**
