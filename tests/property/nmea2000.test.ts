@@ -222,6 +222,26 @@ describe("time", () => {
     expect(log.time.every(Number.isNaN)).toBe(true);
   });
 
+  it("that counts from a start is put where the first frame that tells the date says", () => {
+    const lines = [0.5, 100, 100.5, 101, 101.5].map((seconds, index) =>
+      packedLine(index === 2 ? systemTime(600.5) : wind(2), seconds),
+    );
+    expect(
+      read(`${lines.join("\n")}\n`)
+        .timesOf("apparentWindAngle")
+        .map((one) => one - 22_444 * 86_400),
+    ).toEqual([500.5, 600, 601, 601.5]);
+  });
+
+  it("that counts from line to line is added up", () => {
+    const steps = [0, 0.25, 0.125, 0.5, 0.125, 1.25, 0.25].map((seconds) => packedLine(wind(2), seconds));
+    const { timesOf, reader } = read(`${steps.join("\n")}\n`);
+    expect(timesOf("apparentWindAngle")).toEqual([0, 0.25, 0.375, 0.875, 1, 2.25, 2.5]);
+    expect(reader.problems).toMatchObject([
+      { kind: "clock", expected: expect.stringContaining("PGN 126992") },
+    ]);
+  });
+
   it("that counts more than a day is a problem", () => {
     expect(read(logOf([systemTime(100_000)])).reader.problemCounts.field).toBe(1);
   });
@@ -310,6 +330,13 @@ describe("lines", () => {
   it("may have words about direction and quality before the frame, and its text behind", () => {
     const line = " (1502979132.106111)  can0  RX - -  09F50374   [8]  00 0A 00 FF FF 00 FF FF   '........'";
     expect(read(line).valuesOf("speedThroughWater")).toEqual([0.1]);
+  });
+
+  it("may have their identifier between marks", () => {
+    const log = read("<0x09f50374> [8] 00 0a 00 ff ff 00 ff ff");
+    expect(named(log)).toEqual(["speedThroughWater: 116 PGN 128259"]);
+    expect(log.value).toEqual([0.1]);
+    expect(read("<html> [8]").reader.lines.ignored).toBe(1);
   });
 });
 

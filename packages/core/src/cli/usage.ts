@@ -14,9 +14,10 @@ export function usage(shapes: readonly CommandShape[]): string {
     ...commands,
     `${INDENT}${"help".padEnd(width)}  this list, or with a command's name how to call it`,
     "",
-    "A log is a file of NMEA 0183 sentences, plain or gzip. The exit status is 0 when done, 1 when what was",
-    "given cannot answer (the reason is on standard error), 2 when the command was called wrongly, 3 when",
-    "compare found that something has moved.",
+    "A log is a file of NMEA 0183 sentences, NMEA 2000 frames as text, Signal K deltas or columns (CSV),",
+    "plain or gzip: which of them is told from what stands in it. The exit status is 0 when done, 1 when",
+    "what was given cannot answer (the reason is on standard error), 2 when the command was called",
+    "wrongly, 3 when compare found that something has moved.",
     "",
   ].join("\n");
 }

@@ -18,6 +18,10 @@ const HIGHEST_PRIORITY = 7;
 const IDENTIFIER_DIGITS = 8;
 
 const [TAB, SPACE, NUMBER_SIGN, OPEN, CLOSE, COMMA] = [0x09, 0x20, 0x23, 0x28, 0x29, 0x2c];
+const [OPEN_MARK, CLOSE_MARK] = [0x3c, 0x3e];
+
+/** What stands before an identifier between marks: <0x. */
+const MARK = [OPEN_MARK, 0x30, 0x78] as const;
 const [ZERO, OPEN_SQUARE, CLOSE_SQUARE, CAPITAL_R, SMALL_R] = [0x30, 0x5b, 0x5d, 0x52, 0x72];
 
 /** Values of hexadecimal digits by their codes; −1 for what is none. */
@@ -35,6 +39,7 @@ export type LineKind = "frame" | "other" | "damaged";
  *
  *     (1502979132.106111) can0 09F50374#000A00FFFF00FFFF
  *     (1502979132.106111)  can0  09F50374   [8]  00 0A 00 FF FF 00 FF FF
+ *     <0x09f50374> [8] 00 0a 00 ff ff 00 ff ff
  *     2017-08-17T14:12:12.106Z,2,128259,116,255,8,00,0a,00,ff,ff,00,ff,ff
  *
  * (the last: time, priority, parameter group, source, destination, count of bytes, bytes). Nothing here throws.
@@ -71,13 +76,13 @@ export class CanFrame {
     this.stampTo = this.#at;
     this.busFrom = this.#at;
     this.busTo = this.#at;
+    if (this.#peek() === OPEN) return this.#readStampedInBrackets();
     const comma = bytes.indexOf(COMMA, this.#at);
-    const hasComma = comma >= 0 && comma < to;
-    if (this.#peek() === OPEN) return this.#readStampedByHand();
-    return hasComma && this.#isDigit(this.#at) ? this.#readFields(comma) : this.#readBusLine();
+    const isList = comma >= 0 && comma < to && (comma === this.#at || this.#isDigit(this.#at));
+    return isList ? this.#readFields(comma) : this.#readBusLine();
   }
 
-  #readStampedByHand(): LineKind {
+  #readStampedInBrackets(): LineKind {
     const close = this.#bytes.indexOf(CLOSE, this.#at);
     if (close < 0 || close >= this.#to) return this.#damaged("a time in brackets");
     this.stampFrom = this.#at + 1;
@@ -90,6 +95,7 @@ export class CanFrame {
   #readBusLine(): LineKind {
     const hasStamp = this.stampTo > this.stampFrom;
     this.#skipSpaces();
+    if (this.#peek() === OPEN_MARK) return this.#readMarked();
     this.busFrom = this.#at;
     this.#skipWord();
     this.busTo = this.#at;
@@ -105,6 +111,17 @@ export class CanFrame {
       this.#skipWord();
     }
     return hasStamp ? this.#damaged("a frame") : "other";
+  }
+
+  /** A frame without an interface, its identifier between marks. */
+  #readMarked(): LineKind {
+    this.#at += MARK.length;
+    const start = this.#at;
+    const digits = this.#hexadecimalDigits();
+    const isMarked = MARK.every((byte, index) => this.#bytes[start - MARK.length + index] === byte);
+    if (!isMarked || this.#peek() !== CLOSE_MARK) return "other";
+    this.#at++;
+    return this.#isBeforeSquare() ? this.#readIdentified(start, digits, false) : this.#damaged("a frame");
   }
 
   #readIdentified(start: number, digits: number, isPacked: boolean): LineKind {
@@ -179,8 +196,10 @@ export class CanFrame {
 
   #readListed(count: number): LineKind {
     for (let index = 0; index < count; index++) {
+      this.#skipSpaces();
       const start = this.#at;
       const digits = this.#hexadecimalDigits();
+      this.#skipSpaces();
       const isLast = index === count - 1;
       const isEnded = isLast ? this.#isAtEnd() : this.#peek() === COMMA;
       if (digits < 1 || digits > 2 || !isEnded) return this.#damaged(`${count} bytes in hexadecimal digits`);
@@ -251,7 +270,9 @@ export class CanFrame {
 
   /** The whole number of the next field, whose comma is stepped over. */
   #field(highest: number): number {
+    this.#skipSpaces();
     const value = this.#decimal(highest);
+    this.#skipSpaces();
     const isEnded = this.#peek() === COMMA;
     this.#at++;
     return isEnded ? value : Number.NaN;

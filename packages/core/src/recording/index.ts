@@ -9,6 +9,8 @@ export { PROBLEM_KINDS, QUANTITIES } from "./readings.ts";
 export type { LogReader, LogReaderOptions } from "./logReader.ts";
 export type { LogFormat, LogHead } from "./logFormat.ts";
 export { Nmea0183Reader } from "./nmea0183Reader.ts";
+export { Nmea2000Reader } from "./nmea2000Reader.ts";
+export { SignalKReader } from "./signalKReader.ts";
 export { RecognisedReader } from "./recognisedReader.ts";
 export { SourceList } from "./sourceList.ts";
 export { RecordingInventory } from "./inventory.ts";

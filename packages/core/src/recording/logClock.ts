@@ -13,13 +13,15 @@ export type StampKind =
   | "utc" // seconds since 1970 UTC
   | "utcTimeOfDay"
   | "local" // seconds since 1970 in a zone that is not told
-  | "localTimeOfDay";
+  | "localTimeOfDay"
+  | "elapsed"; // seconds since some start
 
 /** Whose time counts: the writer of the log knew best, then sentences with a date, then those without. */
 export const RANK = { line: 3, dated: 2, timeOfDay: 1 } as const;
 
-/** The multiple of a step that is nearest. */
-const nearest = (seconds: Seconds, step: Seconds): Seconds => Math.round(seconds / step) * step;
+/** The multiple of a step that is nearest; the time itself where the step is 0. */
+const nearest = (seconds: Seconds, step: Seconds): Seconds =>
+  step === 0 ? seconds : Math.round(seconds / step) * step;
 
 /**
  * M33. The one clock of a log, from all times that it tells. It follows stamps of one origin (the highest in rank), and
@@ -35,8 +37,9 @@ export class LogClock {
   #shift = Number.NaN;
   /** What the shift would be if no dated sentence came. */
   #likelyShift = 0;
-  /** From the times at the head of lines to the log's own time. */
+  /** From the times at the head of lines to the log's own time, and what that or the shift is a multiple of. */
   #lineShift = Number.NaN;
+  #shiftStep: Seconds = ZONE_STEP;
   #master = { id: -1, rank: 0 };
   /** A leap that waits to be confirmed. */
   #leap = { to: Number.NaN, id: -1, rank: 0 };
@@ -177,13 +180,16 @@ export class LogClock {
         return this.#fromLineTime(seconds, false);
       case "localTimeOfDay":
         return this.#fromLineTime(seconds, true);
+      case "elapsed":
+        this.#shiftStep = 0;
+        return this.#fromLineTime(seconds, false);
     }
   }
 
   #fromUtc(utc: Seconds): Seconds {
     const latest = this.#latest;
     if (Number.isNaN(this.#shift))
-      this.#setShift(Number.isNaN(latest) ? 0 : nearest(utc - latest, ZONE_STEP));
+      this.#setShift(Number.isNaN(latest) ? 0 : nearest(utc - latest, this.#shiftStep));
     const time = utc - this.#shift;
     const isYesterday = Math.abs(time + SECONDS_IN_A_DAY - latest) <= LONGEST_INTERVAL;
     return isYesterday ? time + SECONDS_IN_A_DAY : time;
@@ -195,7 +201,7 @@ export class LogClock {
     if (Number.isNaN(this.#shift) && !Number.isNaN(this.#lineShift)) {
       this.#likelyShift = nearest(
         timeOfDay - latest - nearest(timeOfDay - latest, SECONDS_IN_A_DAY),
-        ZONE_STEP,
+        this.#shiftStep,
       );
       return Number.NaN;
     }
@@ -209,7 +215,7 @@ export class LogClock {
       this.#lineShift = 0;
       return seconds;
     }
-    if (Number.isNaN(this.#lineShift)) this.#lineShift = nearest(latest - seconds, ZONE_STEP);
+    if (Number.isNaN(this.#lineShift)) this.#lineShift = nearest(latest - seconds, this.#shiftStep);
     const time = seconds + this.#lineShift;
     return isTimeOfDay ? time + nearest(latest - time, SECONDS_IN_A_DAY) : time;
   }

@@ -12,7 +12,7 @@ export interface LogFormat {
 
 /** The beginning of a log: what its format is told by. */
 export interface LogHead {
-  /** Whole lines without their ends; neither empty ones nor comments (#). A log of one line has that, whole or not. */
+  /** Whole lines without their ends; neither empty ones nor comments (#). A line of half the head is one, whole or not. */
   readonly lines: readonly string[];
 }
 
@@ -28,7 +28,7 @@ export const HEAD_LENGTH = 8192;
 export function logHead(bytes: Uint8Array, isWhole: boolean): LogHead {
   const text = Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
   const lines = text.split(/\r\n|\r|\n/);
-  if (!isWhole && lines.length > 1) lines.pop();
+  if (!isWhole && lines.at(-1)!.length < text.length / 2) lines.pop();
   return { lines: lines.filter((line) => line.trim() !== "" && !line.startsWith("#")) };
 }
 

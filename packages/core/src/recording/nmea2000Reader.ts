@@ -1,5 +1,6 @@
 import { isBinaryText } from "./binaryText.ts";
 import { BYTES_IN_A_FRAME, CanFrame } from "./canFrame.ts";
+import { ElapsedStamps } from "./elapsedStamps.ts";
 import { FastPackets } from "./fastPackets.ts";
 import { LineCutter } from "./lineCutter.ts";
 import { lineStamp } from "./lineStamp.ts";
@@ -49,6 +50,7 @@ export class Nmea2000Reader implements LogReader {
   readonly #bytes = new LogBytes((plain) => this.#lines.push(plain));
   readonly #lines = new LineCutter(LONGEST_LINE, (bytes, from) => this.#readLine(bytes, from));
   readonly #packets: FastPackets;
+  readonly #elapsed = new ElapsedStamps();
   readonly #frame = new CanFrame();
   readonly #fields = new PgnFields();
   readonly #values: PgnValues = { readings: new Float64Array(MOST_PGN_QUANTITIES), time: Number.NaN };
@@ -122,7 +124,7 @@ export class Nmea2000Reader implements LogReader {
   #readFrame(): void {
     const { bytes } = this.#line;
     const { stampFrom, stampTo, pgn, data, length } = this.#frame;
-    const stamp = stampTo > stampFrom ? lineStamp(bytes, stampFrom, stampTo) : undefined;
+    const stamp = lineStamp(bytes, stampFrom, stampTo) ?? this.#elapsed.read(bytes, stampFrom, stampTo);
     if (stamp !== undefined) this.#ledger.stamp(stamp.kind, stamp.seconds, RANK.line, LINE_HEAD);
     const decoder = this.#origins.decoderOf(pgn);
     if (decoder === undefined) this.#ledger.end(false);

@@ -1,19 +1,17 @@
-import { type LogFormat, type LogHead, shareOfLines } from "./logFormat.ts";
+import { type LogFormat, shareOfLines } from "./logFormat.ts";
 import { SignalKReader } from "./signalKReader.ts";
 
-/** An object with the properties that messages of a stream have: a delta, or the hello before them. */
-const MESSAGE = /^(?:\u00ef\u00bb\u00bf)?[\s,[]*\{.*"(?:updates|context|self)"\s*:/;
+/** What every delta has, and hardly anything else. */
+const UPDATES = /"updates"\s*:\s*\[/;
 
-/** Objects that are spread over lines: the first line opens one or a list of them, a later one names the updates. */
-function isSpread({ lines }: LogHead): boolean {
-  const [first = ""] = lines;
-  return (
-    /^(?:\u00ef\u00bb\u00bf)?\s*[[{]/.test(first) && lines.some((line) => /^\s*"updates"\s*:/.test(line))
-  );
-}
+/** How lines of JSON begin, whether a delta is one of them or spread over many; a mark of byte order may be before. */
+const JSON_LINE = /^(?:\u00ef\u00bb\u00bf)?[\s,]*[{}[\]"]/;
 
 export const SIGNAL_K: LogFormat = {
   record: "Signal K delta",
-  likeness: (head) => (isSpread(head) ? 1 : shareOfLines(head, (line) => MESSAGE.test(line))),
+  likeness: (head) =>
+    head.lines.some((line) => UPDATES.test(line))
+      ? shareOfLines(head, (line) => JSON_LINE.test(line) || UPDATES.test(line))
+      : 0,
   reader: (options) => new SignalKReader(options),
 };

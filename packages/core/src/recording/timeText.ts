@@ -159,10 +159,10 @@ function basicClockSeconds(text: TimeText): Seconds {
   return exists ? hours * 3600 + minutes * 60 + seconds + text.fraction(POINT, COMMA) : Number.NaN;
 }
 
-/** A date and time by ISO 8601, a space or underscore allowed for its T; undefined if it is none. */
+/** A date and time by ISO 8601, a space, underscore or hyphen allowed for its T; undefined if it is none. */
 export function isoTime(text: TimeText): ToldTime | undefined {
   const day = isoDay(text);
-  if (!text.take(CAPITAL_T, SPACE, UNDERSCORE)) return undefined;
+  if (!text.take(CAPITAL_T, SPACE, UNDERSCORE, MINUS)) return undefined;
   const ofDay = text.digits() === 6 ? basicClockSeconds(text) : clockSeconds(text, false);
   const seconds = day * SECONDS_IN_A_DAY + ofDay;
   return Number.isNaN(seconds) ? undefined : { seconds, zone: zoneSeconds(text) };
