@@ -6,8 +6,6 @@
 import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { gzipSync } from "node:zlib";
-import { build } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import {
   dependOn,
@@ -17,6 +15,8 @@ import {
   pnpmInstall,
   root,
 } from "../support/outsideProject.ts";
+import { tryBundles } from "./outside/bundles.ts";
+import { tryExamples } from "./outside/examples.ts";
 
 const tool = (name: string): string => join(root, "tests", "node_modules", ".bin", name);
 const node = (options: readonly string[], folder: string) => outputOf(process.execPath, options, folder);
@@ -157,64 +157,13 @@ describe("types", () => {
       target: "es2023",
       lib: ["es2023", "dom"],
       types: [],
-      // the slower compiler looks into the declarations once
-      skipLibCheck: compiler === "TypeScript 6" && resolution !== "nodenext",
+      // the declarations are looked into once, by the faster compiler; ways of resolving differ in what they find
+      skipLibCheck: compiler === "TypeScript 6" || resolution !== "nodenext",
     };
     await writeFile(config, JSON.stringify({ compilerOptions, files: ["user.ts"] }));
     expect(await node([COMPILERS[compiler], "-p", config], byNpm)).toEqual({ status: 0, output: "" });
   });
 });
 
-/** What a bundler keeps of a module, minified. */
-async function bundled(name: string, code: string): Promise<string> {
-  const entry = join(byNpm, `${name}.js`);
-  await writeFile(entry, code);
-  const result = await build({
-    configFile: false,
-    logLevel: "silent",
-    root: byNpm,
-    build: {
-      write: false,
-      lib: { entry, formats: ["es"], fileName: name },
-      rolldownOptions: { output: { minify: true } },
-    },
-  });
-  const [first] = Array.isArray(result) ? result : [result];
-  if (first === undefined || !("output" in first)) throw new Error("vite built nothing");
-  return first.output.map((chunk) => (chunk.type === "chunk" ? chunk.code : "")).join("");
-}
-
-const kilobytes = (code: string): number => gzipSync(code).length / 1000;
-
-describe("in a bundle", () => {
-  it("the wind triangle alone is under 2 kB", async () => {
-    // 0.3 kB when this was written; the bound is what was asked for
-    const code = await bundled("triangle", `export { windOverWater } from "@bothtacks/core";`);
-    expect(kilobytes(code)).toBeLessThan(2);
-  });
-
-  it("the live true wind alone is under 6 kB, without zod", async () => {
-    // 4 kB when this was written
-    const code = await bundled("live", `export { liveState, liveWindInto } from "@bothtacks/core";`);
-    expect(kilobytes(code)).toBeLessThan(6);
-    expect(code).not.toMatch(/zod/i);
-  });
-
-  it("physics and readers do without zod", async () => {
-    const all = `export * from "@bothtacks/core/physics"; export * from "@bothtacks/core/readers";`;
-    const code = await bundled("both", all);
-    expect(code).not.toMatch(/\$ZodType|ZodError/);
-    // 40 kB when this was written, a third of it the World Magnetic Model
-    expect(kilobytes(code)).toBeLessThan(60);
-  });
-
-  it("the whole library with all that it depends on is under 220 kB", async () => {
-    // 165 kB when this was written, a third of it zod with its words in every language
-    const code = await bundled("whole", `export * from "@bothtacks/core";`);
-    expect(kilobytes(code)).toBeLessThan(220);
-  });
-
-  it("an import for its side effects is nothing: there are none", async () => {
-    expect((await bundled("nothing", `import "@bothtacks/core";`)).trim()).toBe("");
-  });
-});
+tryBundles(() => byNpm);
+tryExamples(() => byNpm);
