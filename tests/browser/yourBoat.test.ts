@@ -372,7 +372,7 @@ describe("in a folder", () => {
     await rested(opened.page);
     expect(await conclusion(opened.page)).toMatch(/^From one tack to the other/);
     const report = await saved("report.html", opened.page);
-    expect(report.startsWith("<!doctype html>") && report.length > 4e6).toBe(true);
+    expect(report.startsWith("<!doctype html>") && report.length > 1e6).toBe(true);
     expect(foreign(opened)).toEqual([]);
     expect(opened.complaints).toEqual([]);
     await opened.page.close();

@@ -35,7 +35,9 @@ export async function settled(page: Page): Promise<void> {
       drawings.every((drawing) => {
         const tick = drawing.querySelector(".xtick text");
         const drawn = drawing.querySelector("svg.main-svg");
-        return tick && getComputedStyle(tick).fill === ink && drawn?.clientWidth === drawing.clientWidth;
+        const isDrawn =
+          tick && getComputedStyle(tick).fill === ink && drawn?.clientWidth === drawing.clientWidth;
+        return isDrawn && drawing.ariaBusy !== "true";
       })
     );
   });

@@ -1,22 +1,17 @@
-import { type Json, type JsonObject, unbroken } from "@bothtacks/core/page";
+import {
+  IN_PRINT,
+  type Json,
+  type JsonObject,
+  PAGE_LAYOUT,
+  PLOTLY_CONFIG,
+  unbroken,
+} from "@bothtacks/core/page";
 import type { Figure, Undraw } from "../contract.ts";
-import { type Plotly, plotlyLoader } from "./plotly.ts";
-
-const CONFIG = {
-  displaylogo: false,
-  showSendToCloud: false,
-  plotlyServerURL: "",
-  displayModeBar: false,
-  scrollZoom: false,
-};
-
-const HOVER = { bgcolor: "--raised", bordercolor: "--line", font: { color: "--ink" } };
-
-/** What A4 holds between its margins, px. */
-const PRINT_WIDTH = 680;
+import { type Plotly, painted, plotlyLoader } from "./plotly.ts";
 
 /** Paper shows less height, and needs less. */
-const printHeight = (height: number): number => Math.max(260, Math.round(0.6 * height));
+const printHeight = (height: number): number =>
+  Math.max(IN_PRINT.leastHeight, Math.round(IN_PRINT.shareOfHeight * height));
 
 const isList = (value: Json): value is readonly Json[] => Array.isArray(value);
 
@@ -43,6 +38,9 @@ export class Figures {
   private readonly all = new Map<HTMLElement, Drawn>();
   private readonly loaded = plotlyLoader();
   private readonly widths: ResizeObserver;
+  /** Places whose figures are to be drawn: one at a time, so that the page answers in between. */
+  private readonly waiting = new Set<HTMLElement>();
+  private drawingAll: Promise<void> | undefined;
 
   constructor() {
     this.widths = new ResizeObserver((changes) => this.drawSome(changes.map(({ target }) => target)));
@@ -58,12 +56,33 @@ export class Figures {
     drawn.drawing.setAttribute("aria-label", figure.label);
     drawn.drawing.style.minHeight = `${figure.height}px`;
     drawn.caption.textContent = unbroken(figure.caption);
-    void this.loaded().then(
-      (plotly) => this.drawOne(plotly, place),
-      (error: unknown) => void drawn.drawing.replaceChildren(String(error)),
-    );
+    this.drawSoon([place]);
     return () => this.undraw(place);
   };
+
+  private drawSoon(places: Iterable<HTMLElement>): void {
+    for (const place of places) {
+      this.waiting.add(place);
+      this.all.get(place)!.drawing.ariaBusy = "true";
+    }
+    this.drawingAll ??= this.drawWaiting().finally(() => {
+      this.drawingAll = undefined;
+    });
+  }
+
+  private async drawWaiting(): Promise<void> {
+    try {
+      const plotly = await this.loaded();
+      for (const place of this.waiting) {
+        await painted();
+        this.waiting.delete(place);
+        this.drawOne(plotly, place);
+      }
+    } catch (error) {
+      for (const place of this.waiting) this.all.get(place)?.drawing.replaceChildren(String(error));
+      this.waiting.clear();
+    }
+  }
 
   private begun(place: HTMLElement, figure: Figure): Drawn {
     const [box, drawing, caption] = ["figure", "div", "figcaption"].map((tag) => document.createElement(tag));
@@ -81,6 +100,7 @@ export class Figures {
     const drawn = this.all.get(place);
     if (drawn) globalThis.Plotly?.purge(drawn.drawing);
     this.widths.unobserve(place);
+    this.waiting.delete(place);
     this.all.delete(place);
   }
 
@@ -89,17 +109,18 @@ export class Figures {
     if (!drawn) return;
     const { drawing, figure } = drawn;
     const colours = getComputedStyle(document.documentElement);
-    const width = printed ? PRINT_WIDTH : drawing.clientWidth;
+    const width = printed ? IN_PRINT.width : drawing.clientWidth;
     const height = printed ? printHeight(figure.height) : figure.height;
-    const layout = { ...figure.layout, hoverlabel: HOVER, dragmode: false, width, height };
-    plotly.react(drawing, coloured(figure.traces, colours), colouredObject(layout, colours), CONFIG);
+    const layout = { ...figure.layout, ...PAGE_LAYOUT, width, height };
+    plotly.react(drawing, coloured(figure.traces, colours), colouredObject(layout, colours), PLOTLY_CONFIG);
+    drawing.ariaBusy = "false";
   }
 
   private drawSome(places: readonly Element[]): void {
-    const plotly = globalThis.Plotly;
-    if (!plotly) return;
-    for (const [place, { drawing }] of this.all)
-      if (places.includes(place) && drawing.clientWidth > 0) this.drawOne(plotly, place);
+    const shown = [...this.all].filter(
+      ([place, { drawing }]) => places.includes(place) && drawing.clientWidth > 0,
+    );
+    this.drawSoon(shown.map(([place]) => place));
   }
 
   private drawAll(): void {

@@ -51,7 +51,7 @@ export async function plotlySource(): Promise<string> {
 }
 
 /** When what stands on the page has been painted. */
-const painted = (): Promise<void> =>
+export const painted = (): Promise<void> =>
   new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
 
 /** Plotly takes its time to start, and nothing is painted meanwhile: so the words around a figure come first. */

@@ -41,6 +41,7 @@ export {
 } from "../planSections.ts";
 export { adviceText, conclusion } from "../summary.ts";
 export { agreementCards } from "./agreements.ts";
+export { IN_PRINT, PAGE_LAYOUT, PLOTLY_CONFIG } from "./drawing.ts";
 export { numbersToKeyIn } from "./numbersToKeyIn.ts";
 export { describedTable, sentenceList, tackName, titledList } from "./parts.ts";
 export { recordingSection } from "./recordingSection.ts";

@@ -1,3 +1,5 @@
+import { IN_PRINT, PAGE_LAYOUT, PLOTLY_CONFIG } from "./drawing.ts";
+
 /**
  * The page's own script: draws the figures with plotly, looks up the colours that are written by name, and draws them
  * again when light turns to dark and for print.
@@ -7,9 +9,9 @@ export const SCRIPT = `
   "use strict";
   const figures = JSON.parse(document.getElementById("figures").textContent);
   const root = document.documentElement;
-  const config = { displaylogo: false, showSendToCloud: false, plotlyServerURL: "", displayModeBar: false, scrollZoom: false };
-  const PRINT_WIDTH = 680;
-  const printHeight = (height) => Math.max(260, Math.round(0.6 * height));
+  const config = ${JSON.stringify(PLOTLY_CONFIG)};
+  const shared = ${JSON.stringify(PAGE_LAYOUT)};
+  const printHeight = (height) => Math.max(${IN_PRINT.leastHeight}, Math.round(${IN_PRINT.shareOfHeight} * height));
 
   function coloured(value, colours) {
     if (typeof value === "string") return value.startsWith("--") ? colours.getPropertyValue(value).trim() : value;
@@ -20,12 +22,11 @@ export const SCRIPT = `
 
   function draw(width) {
     const colours = getComputedStyle(root);
-    const hoverlabel = { bgcolor: "--raised", bordercolor: "--line", font: { color: "--ink" } };
     for (const { id, traces, layout, height } of figures) {
       const place = document.getElementById(id);
       const space = width || place.clientWidth;
       const tall = width ? printHeight(height) : height;
-      const sized = { ...layout, hoverlabel, dragmode: false, width: space, height: tall };
+      const sized = { ...layout, ...shared, width: space, height: tall };
       Plotly.react(place, coloured(traces, colours), coloured(sized, colours), config);
     }
   }
@@ -38,7 +39,7 @@ export const SCRIPT = `
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => draw());
   addEventListener("beforeprint", () => {
     root.classList.add("printing");
-    draw(PRINT_WIDTH);
+    draw(${IN_PRINT.width});
   });
   addEventListener("afterprint", () => {
     root.classList.remove("printing");
