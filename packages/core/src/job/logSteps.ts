@@ -5,7 +5,9 @@ import { SourceList } from "../recording/sourceList.ts";
 import { LagEstimator, type LagPart } from "../sailing/lags.ts";
 import type { SailingPart } from "../sailing/mergedSailing.ts";
 import { type MixedPart, MixedStreams } from "../sailing/mixedStreams.ts";
+import { type PairPart, SourcePairs } from "../sailing/sourcePairs.ts";
 import { SailingSummary } from "../sailing/summary.ts";
+import { WindOrder, type WindOrderPart } from "../sailing/windOrder.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { type LogCount, readingsOfLog } from "./readingsOfLog.ts";
@@ -18,6 +20,8 @@ export interface SurveyedLog {
   readonly count: LogCount;
   readonly inventory: InventoryPart;
   readonly mixed: MixedPart;
+  readonly pairs: readonly PairPart[];
+  readonly windOrder: readonly WindOrderPart[];
 }
 
 /** What the seconds of one log tell of the time that it spans, and of lags. */
@@ -45,16 +49,26 @@ export interface LogSteps {
 }
 
 async function surveyed(log: LogSource, run: JobRun): Promise<SurveyedLog> {
-  const [sources, inventory, streams] = [new SourceList(), new RecordingInventory(), new MixedStreams()];
+  const sources = new SourceList();
+  const [inventory, streams, pairs] = [new RecordingInventory(), new MixedStreams(), new SourcePairs()];
+  const windOrder = new WindOrder();
   let count: LogCount | undefined;
   for await (const readings of readingsOfLog(log, sources, run, (found) => {
     count = found;
   })) {
     inventory.add(readings, sources.sources);
     streams.add(readings, sources.sources);
+    pairs.add(readings, sources.sources);
+    windOrder.add(readings, sources.sources);
   }
   if (count === undefined) throw new Error(`surveyed: the reading of ${log.name} ended without a count`);
-  return { count, inventory: inventory.part, mixed: streams.finish() };
+  return {
+    count,
+    inventory: inventory.part,
+    mixed: streams.finish(),
+    pairs: pairs.finish(),
+    windOrder: windOrder.finish(),
+  };
 }
 
 /**

@@ -23,6 +23,8 @@ export interface LogCount {
   readonly lines: LineCount;
   /** The first hundred. */
   readonly problems: readonly Problem[];
+  /** Problems of each kind, all of them. */
+  readonly problemCounts: Readonly<Record<Problem["kind"], number>>;
 }
 
 /** Records of some formats, any one of which would have done. */
@@ -76,7 +78,8 @@ export async function* readingsOfLog(
   }
   yield* reader.finish();
   requireReadable();
-  const count = { name: log.name, lines: reader.lines, problems: reader.problems };
+  const { lines, problems, problemCounts } = reader;
+  const count: LogCount = { name: log.name, lines, problems, problemCounts };
   requireUsable(count, reader.format);
   found?.(count);
 }

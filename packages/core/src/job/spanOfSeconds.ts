@@ -1,11 +1,6 @@
+import type { Gap } from "../report/check.ts";
 import type { SecondsBlock } from "../sailing/series.ts";
 import type { Seconds } from "../units.ts";
-
-/** A silence of the whole log: its start, s since 1970 UTC, and its length. */
-export interface Gap {
-  readonly start: Seconds;
-  readonly seconds: Seconds;
-}
 
 /** Silences shorter than this are a logger's hiccup. */
 const SHORTEST_GAP: Seconds = 30;

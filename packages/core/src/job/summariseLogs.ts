@@ -1,12 +1,12 @@
 import type { ActiveSettings, Boat } from "../calibration/boat.ts";
 import { sailingWithoutSteps } from "../fit/stepTroubles.ts";
 import type { RecordingSummary } from "../report/answer.ts";
+import type { RecordingHealth } from "../report/check.ts";
 import type { Sailing } from "../sailing/sailing.ts";
 import { sailingWithout } from "../sailing/troubleCure.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { recordingSummary } from "./recordingSummary.ts";
 import { sailingOfLogs } from "./sailingOfLogs.ts";
-import type { Gap } from "./spanOfSeconds.ts";
 import { surveyLogs } from "./survey.ts";
 
 /** What of the boat the reading depends on: other sources are other readings, other active settings are undone otherwise. */
@@ -16,7 +16,7 @@ export type ReadAs = Pick<Boat, "sources" | "variation"> & Pick<ActiveSettings, 
 export interface LogsSummary {
   readonly recording: RecordingSummary;
   readonly sailing: Sailing;
-  readonly gaps: readonly Gap[];
+  readonly health: RecordingHealth;
   readonly readAs: ReadAs;
 }
 
@@ -45,7 +45,7 @@ export async function summariseLogs(
   return {
     recording: recordingSummary(survey, sailing),
     sailing,
-    gaps: survey.gaps,
+    health: survey.health,
     readAs: readAs(boat),
   };
 }

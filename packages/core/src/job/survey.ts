@@ -1,18 +1,21 @@
 import type { Boat } from "../calibration/boat.ts";
 import { chooseSources, type SourceChoice } from "../recording/chooseSources.ts";
-import { inventoryRows, type SourceRow, secondsCovered } from "../recording/inventoryPart.ts";
-import { QUANTITIES, type Source } from "../recording/readings.ts";
+import { inventoryRows, secondsCovered } from "../recording/inventoryPart.ts";
+import { PROBLEM_KINDS, QUANTITIES, type Source } from "../recording/readings.ts";
+import type { RecordingHealth } from "../report/check.ts";
 import { isOfAChannel } from "../sailing/clock.ts";
 import { lagsOf } from "../sailing/lags.ts";
 import { mixedTroubles } from "../sailing/mixedStreams.ts";
+import { sourcePairs } from "../sailing/sourcePairs.ts";
 import type { Trouble } from "../sailing/trouble.ts";
+import { swappedWinds } from "../sailing/windOrder.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 import { type LogSteps, type SurveyedLog, stepsHere } from "./logSteps.ts";
 import { type LogLeftOut, usedLogs } from "./logsUsed.ts";
 import { overLogs, PHASES } from "./overLogs.ts";
 import { type LogCount, UnusableLog } from "./readingsOfLog.ts";
 import type { SecondsPlan } from "./secondsOfLog.ts";
-import { type Gap, spanOfAll } from "./spanOfSeconds.ts";
+import { spanOfAll } from "./spanOfSeconds.ts";
 
 /** What the first two readings of the logs find out: sources, lags, span. */
 export interface Survey {
@@ -20,13 +23,12 @@ export interface Survey {
   readonly logs: readonly LogSource[];
   readonly leftOut: readonly LogLeftOut[];
   readonly counts: readonly LogCount[];
-  readonly sources: readonly SourceRow[];
+  readonly health: RecordingHealth;
   readonly choice: SourceChoice;
   readonly plan: SecondsPlan;
   /** First and last second with a value, s since 1970 UTC. */
   readonly start: number;
   readonly end: number;
-  readonly gaps: readonly Gap[];
   /** Chosen sources in which two sensors talk under one name (M96). */
   readonly mixed: readonly Trouble[];
   readonly directionsAre: "true" | "magnetic";
@@ -43,6 +45,13 @@ function requireWanted(boat: Boat, sources: readonly Source[], logs: readonly Lo
       `no source "${wanted}" for ${quantity}, which the boat file asks for; there is ${has}`,
     );
   }
+}
+
+/** Problems of each kind in all logs, of which there is one at least. */
+function problemsOf([first, ...others]: readonly LogCount[]): RecordingHealth["problemCounts"] {
+  const sums = { ...first!.problemCounts };
+  for (const { problemCounts } of others) for (const kind of PROBLEM_KINDS) sums[kind] += problemCounts[kind];
+  return sums;
 }
 
 /** A log's survey, or why it is no log where that may be. */
@@ -94,12 +103,22 @@ export async function surveyLogs(logs: readonly LogSource[], boat: Boat, run: Jo
     logs: usedSources,
     leftOut,
     counts: used.map(({ survey }) => survey.count),
-    sources,
+    health: {
+      logs: timed.map((one, place) => ({
+        name: usedSources[place]!.name,
+        start: one.span.start,
+        end: one.span.end,
+      })),
+      gaps: span.gaps,
+      sources,
+      pairs: sourcePairs(used.map(({ survey }) => survey.pairs)),
+      swapped: swappedWinds(used.map(({ survey }) => survey.windOrder)),
+      problemCounts: problemsOf(used.map(({ survey }) => survey.count)),
+    },
     choice,
     plan: { chosen, lags: lagsOf(timed.map(({ lags }) => lags)) },
     start: span.start,
     end: span.end,
-    gaps: span.gaps,
     mixed: mixedTroubles(
       used.map(({ survey }) => survey.mixed),
       taken,

@@ -13,6 +13,8 @@ export interface Health {
   readonly end: Seconds;
   /** Time for which it was heard: from the first to the last reading of each log, gaps left out; 0 without timed readings. */
   readonly heardSeconds: Seconds;
+  /** From the first to the last reading of each log. */
+  readonly spans: readonly Stretch[];
   /** Readings a second, gaps left out; NaN where fewer than two have a time. */
   readonly rate: number;
   /** Silences within a log, the longest thousand. */
@@ -28,6 +30,8 @@ export interface Health {
   readonly highest: number;
   /** Lone readings far from both their neighbours. */
   readonly spikes: number;
+  /** Changes within one to two seconds that no boat makes (M160); of headings only. */
+  readonly leaps: number;
 }
 
 /** What one log tells of a source's health: plain values that add up over the logs of a season. */
@@ -47,6 +51,7 @@ export interface HealthPart {
   readonly lowest: number;
   readonly highest: number;
   readonly spikes: number;
+  readonly leaps: number;
 }
 
 const longestOf = (all: readonly (readonly Stretch[])[]): readonly Stretch[] => {
@@ -89,6 +94,9 @@ export function healthOf(parts: readonly HealthPart[], traits: QuantityTraits): 
       parts.map(({ end }) => end),
     ),
     heardSeconds,
+    spans: parts
+      .filter(({ start }) => !Number.isNaN(start))
+      .map((part) => ({ start: part.start, seconds: part.end - part.start })),
     rate: intervals > 0 && heardSeconds > 0 ? intervals / heardSeconds : Number.NaN,
     gaps,
     gapSeconds: totalSeconds(gaps),
@@ -99,5 +107,6 @@ export function healthOf(parts: readonly HealthPart[], traits: QuantityTraits): 
     lowest: readings > 0 ? Math.min(...parts.map(({ lowest }) => lowest)) : Number.NaN,
     highest: readings > 0 ? Math.max(...parts.map(({ highest }) => highest)) : Number.NaN,
     spikes: sum((part) => part.spikes),
+    leaps: sum((part) => part.leaps),
   };
 }

@@ -7,6 +7,8 @@ export interface QuantityTraits {
   readonly isAngle: boolean;
   /** By how much a lone reading must stand off from both neighbours to be a spike; judgement, generous. */
   readonly spike: number;
+  /** Rate of change, a second, that no boat reaches; absent where there is none. */
+  readonly fastest?: number;
   /** Whether it never keeps one value for long aboard a boat under way. */
   readonly isRestless: boolean;
   /** How near two readings must be to be copies of each other: half of the usual last digit. */
@@ -17,6 +19,9 @@ export interface QuantityTraits {
 
 const DEGREE = radians(1);
 const KNOT = METRES_PER_SECOND_IN_A_KNOT;
+
+/** M160. A dinghy thrown round in a gybe stays below this, a keelboat far below. Judgement. */
+const FASTEST_TURN = 60 * DEGREE;
 
 const angle = (spike: number, isRestless = true): QuantityTraits => ({
   isAngle: true,
@@ -59,8 +64,8 @@ export const QUANTITY_TRAITS: Readonly<Record<QuantityName, QuantityTraits>> = {
   onboardTrueWindDirection: angle(40 * DEGREE),
   onboardTrueWindDirectionMagnetic: angle(40 * DEGREE),
   speedThroughWater: speed(2),
-  headingMagnetic: angle(30 * DEGREE),
-  headingTrue: angle(30 * DEGREE),
+  headingMagnetic: { ...angle(30 * DEGREE), fastest: FASTEST_TURN },
+  headingTrue: { ...angle(30 * DEGREE), fastest: FASTEST_TURN },
   variation: angle(5 * DEGREE, false),
   heel: angle(20 * DEGREE),
   pitch: angle(15 * DEGREE),

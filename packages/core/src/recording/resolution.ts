@@ -1,11 +1,11 @@
 /** Decimal steps that are tried, coarse first: tens, fives, ones, halves, tenths and so on, of each unit. */
-const STEPS = [10, 5, 1, 0.5, 0.1, 0.05, 0.01, 0.001] as const;
+const STEPS = [10, 5, 1, 0.5, 0.1, 0.05, 0.01, 0.001, 0.0001, 0.00001] as const;
 
 /** The share of readings that must be multiples of a step; the rest may be noise or another sensor's. */
 const MOST = 0.99;
 
-/** How far off a whole multiple may be, for the rounding of unit conversions. */
-const ROUNDING = 1e-6;
+/** How far off a whole multiple may be, for the rounding of unit conversions: at all, and for each of the multiple. */
+const ROUNDING = { whole: 1e-6, each: 1e-12 } as const;
 
 /** Fewer readings, or fewer different ones, tell no resolution. */
 const FEWEST = 20;
@@ -42,7 +42,7 @@ export class Resolution {
     this.#last = value;
     for (let index = 0; index < this.#steps.length; index++) {
       const quotient = value / this.#steps[index]!;
-      if (Math.abs(quotient - Math.round(quotient)) < ROUNDING * Math.max(1, Math.abs(quotient)))
+      if (Math.abs(quotient - Math.round(quotient)) < ROUNDING.whole + ROUNDING.each * Math.abs(quotient))
         this.#multiples[index] = this.#multiples[index]! + 1;
     }
   }

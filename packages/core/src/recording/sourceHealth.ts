@@ -16,6 +16,9 @@ const FEWEST_FROZEN = 20;
 /** Neighbours further apart say nothing about a spike, or about a value that stayed. */
 const MEMORY: Seconds = 10;
 
+/** A change is judged over so long: over less, noise and rounding make rates of their own; over more, all changes are possible. */
+const LEAP = { shortest: 1, longest: 2 } as const;
+
 /** Bins of the logarithm of intervals, from a hundredth of a second on: twenty to a factor of ten, 12 % wide. */
 const [SHORTEST_INTERVAL, BINS_IN_A_DECADE, BINS] = [0.01, 20, 120] as const;
 
@@ -34,6 +37,9 @@ export class SourceHealth {
   #highest = Number.NEGATIVE_INFINITY;
   #zeroSeconds = 0;
   #spikes = 0;
+  #leaps = 0;
+  /** A reading, a second old or more, that the next one is compared with. */
+  #reference = { time: Number.NaN, value: Number.NaN };
   /** The last two values, and since when and in how many readings the last one stayed. */
   #before = Number.NaN;
   #last = Number.NaN;
@@ -75,6 +81,7 @@ export class SourceHealth {
       lowest: this.#lowest,
       highest: this.#highest,
       spikes: this.#spikes,
+      leaps: this.#leaps,
     };
   }
 
@@ -85,6 +92,15 @@ export class SourceHealth {
     if (interval <= MEMORY) this.#addNeighbour(time, interval, value);
     else this.#forget(time, value);
     this.#end = time;
+    if (this.#traits.fastest !== undefined) this.#addLeap(time, value, this.#traits.fastest);
+  }
+
+  #addLeap(time: Seconds, value: number, fastest: number): void {
+    const { time: before, value: was } = this.#reference;
+    const interval = time - before;
+    if (interval < LEAP.shortest) return;
+    if (interval <= LEAP.longest && this.#difference(value, was) > fastest * interval) this.#leaps++;
+    this.#reference = { time, value };
   }
 
   #addInterval(interval: Seconds): void {

@@ -5,18 +5,12 @@ import { heading, paragraph } from "./textLines.ts";
 /** What was recorded and what became of it. */
 export type RecordedSailing = Pick<Answer, "recording" | "legs" | "turns" | "troubles">;
 
-/** The recording as the printed text tells it: span, sailing, lines, sources. Never throws. */
-export function recordingLines({ recording, legs, turns }: RecordedSailing): readonly string[] {
-  const { files, lines, seconds, chosen, others } = recording;
+/** The recording as the printed text tells it, but for its sources: span, sailing, lines, files not used. Never throws. */
+export function spanLines({ recording, legs, turns }: RecordedSailing): readonly string[] {
+  const { files, lines, seconds } = recording;
   const turned = (["tack", "gybe"] as const).map((kind) =>
     counted(turns.filter((turn) => turn.kind === kind).length, kind),
   );
-  const sources = chosen.map(({ source, why, rate }) => [
-    source.quantity,
-    source.name,
-    `${plain(rate, 1)} Hz`,
-    why,
-  ]);
   return [
     ...heading("In the recording"),
     ...paragraph(`${filesInWords(files)}: ${clock(recording.start)} to ${clock(recording.end)}.`, "  "),
@@ -31,8 +25,16 @@ export function recordingLines({ recording, legs, turns }: RecordedSailing): rea
     ...(recording.filesLeftOut ?? []).flatMap(({ name, reason }) =>
       paragraph(`not used: ${name}, ${reason}.`, "    "),
     ),
-    ...sources.flatMap(([quantity, name, rate, why]) =>
-      paragraph(`${inWords(quantity!)}: ${name} at ${rate}, ${why}.`, "    "),
+  ];
+}
+
+/** The recording as the printed text tells it: span, sailing, lines, sources. Never throws. */
+export function recordingLines(recorded: RecordedSailing): readonly string[] {
+  const { chosen, others } = recorded.recording;
+  return [
+    ...spanLines(recorded),
+    ...chosen.flatMap(({ source, why, rate }) =>
+      paragraph(`${inWords(source.quantity)}: ${source.name} at ${plain(rate, 1)} Hz, ${why}.`, "    "),
     ),
     ...others.flatMap(({ source, why }) =>
       paragraph(`not taken: ${source.name} for ${inWords(source.quantity)}, ${why}.`, "    "),

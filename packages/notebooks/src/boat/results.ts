@@ -131,13 +131,13 @@ export const advicePart = (): Part =>
       html`${headed("to-do", "What to do", whatToDo(calibrated.answer))}${numbers(calibrated)}`,
   );
 
-function logMarkup({ summary: { recording, sailing, gaps } }: Answered): Markup {
+function logMarkup({ summary: { recording, sailing, health } }: Answered): Markup {
   const recorded = { recording, ...sailing };
   const { can, cannot } = evidenceIn(recorded, sailing.rows);
   return headed(
     "log",
     "What is in the log",
-    html`${recordingSection(recorded)}${titledList("Gaps in the whole log", gapSentences(gaps))}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
+    html`${recordingSection(recorded)}${titledList("Gaps in the whole log", gapSentences(health.gaps))}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
   );
 }
 

@@ -19,9 +19,9 @@ export const check: Command = {
     const boat = await boatOfLog(given);
     const columns = await columnsOfLogs(given);
     const logs = (await logsAt(given.operands)).map((log) => ({ ...log, ...columns }));
-    const { recording, sailing, gaps } = await whileReading(given, logs, surroundings, (run) =>
+    const { recording, sailing, health } = await whileReading(given, logs, surroundings, (run) =>
       summariseLogs(logs, boat, run),
     );
-    surroundings.print(printedCheck({ recording, ...sailing }, sailing.rows, gaps));
+    surroundings.print(printedCheck({ recording, ...sailing, health }));
   },
 };

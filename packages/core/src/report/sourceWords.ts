@@ -1,0 +1,149 @@
+import type { SourceRow } from "../recording/inventoryPart.ts";
+import type { QuantityName } from "../recording/readings.ts";
+import type { Stretch } from "../recording/stretches.ts";
+import type { Check, LogSpan } from "./check.ts";
+import { capital, clock, counted, duration, inWords, listed, plain } from "./format.ts";
+import { amountOf, inShownUnit, signedAmountOf, stepOf, unitLetters } from "./quantityUnits.ts";
+
+/** Less than this share of the time in silence, frozen or at 0 is not worth a sentence. */
+const WORTH_TELLING = 0.02;
+
+/** So many stretches are named one by one. */
+const MOST_NAMED = 2;
+
+const longestFirst = (stretches: readonly Stretch[]): readonly Stretch[] =>
+  [...stretches].sort((one, other) => other.seconds - one.seconds);
+
+/** "8 min from 2031-06-14 13:05 UTC, and 3 more" */
+function stretchWords(stretches: readonly Stretch[]): string {
+  const named = longestFirst(stretches).slice(0, MOST_NAMED);
+  const more = stretches.length - named.length;
+  return listed([
+    ...named.map(({ start, seconds }) => `${duration(seconds)} from ${clock(start)}`),
+    ...(more > 0 ? [`${more} more`] : []),
+  ]);
+}
+
+const percent = (share: number): string => `${plain(100 * share, share < 0.1 ? 1 : 0)} %`;
+
+const covered = ({ spans }: SourceRow): number => spans.reduce((sum, { seconds }) => sum + seconds, 0);
+
+/** Steps so coarse that a correction of the usual size hides in them: 1° and 0.1 kn are what many displays send. */
+const COARSE: Readonly<Record<string, number>> = { deg: 1, kn: 0.5 };
+
+/** Angles and speeds whose steps matter for a calibration. */
+const MEASURED: ReadonlySet<QuantityName> = new Set<QuantityName>([
+  "apparentWindAngle",
+  "apparentWindSpeed",
+  "speedThroughWater",
+  "headingMagnetic",
+  "headingTrue",
+  "heel",
+  "courseOverGround",
+  "speedOverGround",
+]);
+
+const isCoarse = ({ source: { quantity }, resolution }: SourceRow): boolean =>
+  MEASURED.has(quantity) &&
+  inShownUnit(quantity, resolution) >= (COARSE[unitLetters(quantity)] ?? Number.POSITIVE_INFINITY) * 0.999;
+
+/** What is wrong with one source, each entry what stands behind its name. */
+function troublesOf(row: SourceRow): readonly string[] {
+  const { source, untimed, gaps, gapSeconds, frozen, frozenSeconds, heardSeconds } = row;
+  const { zeroSeconds, spikes, leaps, repeats, isCourse, courseShare, resolution } = row;
+  const isMoving = source.quantity === "speedThroughWater" || source.quantity === "apparentWindSpeed";
+  const silent = gapSeconds / covered(row);
+  const tells = (isSo: boolean, words: () => string): readonly string[] => (isSo ? [words()] : []);
+  return [
+    ...tells(
+      isCourse,
+      () => `the course over ground in ${percent(courseShare)} of the changes, so no compass`,
+    ),
+    ...tells(repeats !== undefined, () => `the same as ${repeats}, value for value`),
+    ...tells(
+      silent > WORTH_TELLING,
+      () => `silent for ${percent(silent)} of the time: ${stretchWords(gaps)}`,
+    ),
+    ...tells(
+      frozenSeconds > WORTH_TELLING * heardSeconds,
+      () => `at one value for ${percent(frozenSeconds / heardSeconds)} of the time: ${stretchWords(frozen)}`,
+    ),
+    ...tells(
+      isMoving && zeroSeconds > WORTH_TELLING * heardSeconds,
+      () => `0 for ${percent(zeroSeconds / heardSeconds)} of the time, with too little to turn it, or stuck`,
+    ),
+    ...tells(spikes > 0, () => `${counted(spikes, "lone reading")} far from both neighbours`),
+    ...tells(leaps > 0, () => `${counted(leaps, "change")} faster than a boat can turn (60° in a second)`),
+    ...tells(untimed > 0, () => `${counted(untimed, "reading")} before the log told any time`),
+    ...tells(isCoarse(row), () => `in steps of ${stepOf(source.quantity, resolution)} only`),
+  ];
+}
+
+/** The same of several quantities from one source in one sentence: a gap of a GPS is one of all that it tells. */
+function sourceSentences(rows: readonly SourceRow[]): readonly string[] {
+  const quantities = new Map<string, string[]>();
+  for (const row of rows)
+    for (const trouble of troublesOf(row)) {
+      const key = JSON.stringify([row.source.name, trouble]);
+      quantities.set(key, [...(quantities.get(key) ?? []), inWords(row.source.quantity)]);
+    }
+  return [...quantities].map(([key, of]) => {
+    const [name, trouble]: readonly string[] = JSON.parse(key);
+    return `${name}, ${listed(of)}: ${trouble}.`;
+  });
+}
+
+/** Lags below this are none. */
+const LEAST_LAG = 0.3;
+
+/** What two sensors of one quantity say of each other: bias, noise, lag. Never throws. */
+export function pairWords({ health }: Check): readonly string[] {
+  const copies = new Set(
+    health.sources.flatMap(({ source, repeats }) =>
+      repeats === undefined ? [] : [JSON.stringify([source.quantity, [repeats, source.name]])],
+    ),
+  );
+  return health.pairs.flatMap(({ quantity, names, seconds, bias, noise, spread, lag }) => {
+    if (copies.has(JSON.stringify([quantity, names]))) return [];
+    const [one, other] = names;
+    const behind =
+      Math.abs(lag.seconds) >= LEAST_LAG
+        ? `, and ${lag.seconds > 0 ? other : one} is ${plain(Math.abs(lag.seconds), 1)} s behind ${lag.seconds > 0 ? one : other}`
+        : "";
+    const quickly = Number.isNaN(noise) ? "" : ` (from one second to the next ${amountOf(quantity, noise)})`;
+    return [
+      `${capital(inWords(quantity))}: ${other} reads ${signedAmountOf(quantity, bias)} against ${one}, give or take ${amountOf(quantity, spread)}${quickly}${behind}; over ${duration(seconds)}.`,
+    ];
+  });
+}
+
+/** Logs of which one begins before the other ends, in sentences. */
+function overlapWords(logs: readonly LogSpan[]): readonly string[] {
+  const sorted = [...logs].filter(({ start }) => !Number.isNaN(start)).sort((a, b) => a.start - b.start);
+  return sorted.flatMap((log, place) => {
+    const before = sorted[place - 1];
+    const shared = before === undefined ? 0 : Math.min(before.end, log.end) - log.start;
+    return shared > 0
+      ? [`${before!.name} and ${log.name} overlap by ${duration(shared)}: what both hold counts once.`]
+      : [];
+  });
+}
+
+/** What stands out in the sources of a recording, in full sentences. Never throws. */
+export function sourceWords({ health }: Check): readonly string[] {
+  const { clock: clocks, compression } = health.problemCounts;
+  return [
+    ...health.swapped.map(
+      ({ apparent, onboardTrue, share }) =>
+        `The wind that ${apparent} calls apparent comes from further aft than the one that ${onboardTrue} calls true in ${percent(share)} of the moments: each seems to bear the other's name.`,
+    ),
+    ...overlapWords(health.logs),
+    ...sourceSentences(health.sources),
+    ...(clocks > 0
+      ? [
+          `${counted(clocks, "time")} in the log could not be placed: they went back, or leapt and were not confirmed.`,
+        ]
+      : []),
+    ...(compression > 0 ? ["A compressed log is cut or broken; what came before that was read."] : []),
+  ];
+}
