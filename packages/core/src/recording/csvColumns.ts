@@ -1,6 +1,6 @@
 import type { ColumnMapping, TimeFormat } from "./columnMapping.ts";
 import { type ColumnMeaning, columnMeaning, unitInCell } from "./columnNames.ts";
-import { type ColumnUnit, isAngle, siOf } from "./columnUnits.ts";
+import { type ColumnUnit, isAngle } from "./columnUnits.ts";
 import type { CsvHead } from "./csvHead.ts";
 import { plainDateAndTime, plainTime, type TimeDoubt } from "./csvPlainTime.ts";
 import type { ColumnQuestion } from "./csvQuestions.ts";
@@ -184,51 +184,4 @@ export function findColumns(head: CsvHead, mapping: ColumnMapping | undefined): 
   const time = finder.findTime();
   const { columns, questions, unread } = finder;
   return { columns, time, questions, unread };
-}
-
-/** What may stand in a column, in SI units, and how it is brought to its interval. */
-export interface ColumnRule {
-  readonly least: number;
-  readonly most: number;
-  readonly wrap: "angle" | "direction" | "none";
-  readonly factor: number;
-  readonly zero: number;
-}
-
-const TURN_EXACT = 2 * Math.PI + 1e-9;
-const ANGLES: ReadonlySet<QuantityName> = new Set<QuantityName>([
-  "apparentWindAngle",
-  "onboardTrueWindAngle",
-  "longitude",
-]);
-const DIRECTIONS: ReadonlySet<QuantityName> = new Set<QuantityName>([
-  "onboardTrueWindDirection",
-  "onboardTrueWindDirectionMagnetic",
-  "headingMagnetic",
-  "headingTrue",
-  "courseOverGround",
-  "courseOverGroundMagnetic",
-]);
-
-/** Sizes: what is less than nothing is no reading. */
-const SIZES: ReadonlySet<QuantityName> = new Set<QuantityName>([
-  "apparentWindSpeed",
-  "onboardTrueWindSpeed",
-  "speedOverGround",
-  "depthBelowTransducer",
-  "distanceThroughWater",
-]);
-
-function boundsOf(quantity: QuantityName): readonly [least: number, most: number] {
-  if (quantity === "latitude") return [-Math.PI / 2 - 1e-9, Math.PI / 2 + 1e-9];
-  if (isAngle(quantity)) return [-TURN_EXACT, TURN_EXACT];
-  return SIZES.has(quantity) ? [0, Number.MAX_VALUE] : [-Number.MAX_VALUE, Number.MAX_VALUE];
-}
-
-/** How the numbers of a column become readings. */
-export function ruleOf({ quantity, unit, isTurned }: PlannedColumn): ColumnRule {
-  const { factor, zero } = siOf(unit);
-  const [least, most] = boundsOf(quantity);
-  const wrap = ANGLES.has(quantity) ? "angle" : DIRECTIONS.has(quantity) ? "direction" : "none";
-  return { least, most, wrap, factor: isTurned ? -factor : factor, zero };
 }

@@ -1,5 +1,7 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
-import { type PlannedColumn, ruleOf } from "./csvColumns.ts";
+import { siOf } from "./columnUnits.ts";
+import type { PlannedColumn } from "./csvColumns.ts";
+import { QUANTITY_BOUNDS } from "./quantityBounds.ts";
 import type { QuantityName } from "./readings.ts";
 import type { SourceList } from "./sourceList.ts";
 
@@ -22,7 +24,7 @@ export class CsvReadings {
   readonly count: number;
   readonly #columns: readonly PlannedColumn[];
   readonly #indices: Int32Array;
-  /** The columns' rules, each number in an array of its own: that is where the time of reading goes. */
+  /** What the columns can hold (M100) and their units, each number in an array of its own: that is where the time of reading goes. */
   readonly #least: Float64Array;
   readonly #most: Float64Array;
   readonly #factor: Float64Array;
@@ -37,13 +39,16 @@ export class CsvReadings {
     this.values = new Float64Array(columns.length);
     this.#columns = columns;
     this.#indices = Int32Array.from(columns, ({ index }) => index);
-    const rules = columns.map(ruleOf);
-    this.#least = Float64Array.from(rules, ({ least }) => least);
-    this.#most = Float64Array.from(rules, ({ most }) => most);
-    this.#factor = Float64Array.from(rules, ({ factor }) => factor);
-    this.#zero = Float64Array.from(rules, ({ zero }) => zero);
-    this.#isAngle = Uint8Array.from(rules, ({ wrap }) => Number(wrap === "angle"));
-    this.#isDirection = Uint8Array.from(rules, ({ wrap }) => Number(wrap === "direction"));
+    const bounds = columns.map(({ quantity }) => QUANTITY_BOUNDS[quantity]);
+    this.#least = Float64Array.from(bounds, ({ least }) => least);
+    this.#most = Float64Array.from(bounds, ({ greatest }) => greatest);
+    this.#factor = Float64Array.from(
+      columns,
+      ({ unit, isTurned }) => siOf(unit).factor * (isTurned ? -1 : 1),
+    );
+    this.#zero = Float64Array.from(columns, ({ unit }) => siOf(unit).zero);
+    this.#isAngle = Uint8Array.from(bounds, ({ wrap }) => Number(wrap === wrapAngle));
+    this.#isDirection = Uint8Array.from(bounds, ({ wrap }) => Number(wrap === wrapDirection));
     this.#sources = Int32Array.from(columns, ({ quantity, name }) => sources.indexOf(quantity, name));
   }
 

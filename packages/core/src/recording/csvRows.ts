@@ -4,6 +4,7 @@ import { CsvReadings } from "./csvReadings.ts";
 import { CsvRow } from "./csvRow.ts";
 import { CsvRowTime } from "./csvRowTime.ts";
 import { RANK } from "./logClock.ts";
+import { QUANTITY_BOUNDS } from "./quantityBounds.ts";
 import type { RecordLedger } from "./recordLedger.ts";
 import type { SourceList } from "./sourceList.ts";
 
@@ -54,7 +55,9 @@ export class CsvRows {
     if (count !== this.#names.length) return `${this.#names.length} fields`;
     if (faulty >= 0) return `a number in column "${this.#names[faulty]}"`;
     const column = this.#readings.take(numbers);
-    return column ? `a value that ${column.quantity} can have in column "${column.name}"` : "";
+    return column
+      ? `in column "${column.name}" a number of ${QUANTITY_BOUNDS[column.quantity].words}, told in ${column.unit}`
+      : "";
   }
 
   #use(): void {

@@ -96,12 +96,12 @@ export class SentenceFields {
       : radians(value);
   }
 
-  /** As `angle`, of a field anywhere in the sentence that was not read yet. */
+  /** An angle written in degrees, within half a turn either way, of a field anywhere in the sentence that was not read yet. */
   angleAnywhere(field: number): Radians {
     const value = signedDecimal(this.bytes, this.from(field), this.to(field));
     if (Number.isNaN(value)) return this.fault(field, "a number");
-    return value > 360 || value < -360
-      ? this.fault(field, "an angle of at most 360 degrees")
+    return value > 180 || value < -180
+      ? this.fault(field, "an angle of at most 180 degrees")
       : radians(value);
   }
 
