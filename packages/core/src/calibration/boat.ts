@@ -21,6 +21,22 @@ export interface OnboardComputer {
   readonly table: (typeof TABLE_PLACES)[number];
 }
 
+/** What is keyed in, each with the unit of its step in the boat file. */
+export const STEP_NAMES = [
+  "boat_speed_intercept_kn",
+  "boat_speed_gain_percent",
+  "compass_alignment_deg",
+  "heel_zero_deg",
+  "leeway_coefficient",
+  "masthead_offset_deg",
+  "wind_speed_threshold_kn",
+  "wind_speed_gain_percent",
+  "wind_angle_table_deg",
+  "wind_speed_table_kn",
+] as const;
+
+export type StepName = (typeof STEP_NAMES)[number];
+
 /** The name of a boat whose file gives none. */
 export const WITHOUT_NAME = "boat without a name";
 
@@ -46,6 +62,8 @@ export interface Boat {
   readonly computer: OnboardComputer;
   /** "assumed": the boat file does not tell of a computer, or there is none. */
   readonly computerIs: "given" | "assumed";
+  /** The steps in which the instruments take numbers, in the units of their names; those that are not given are assumed. */
+  readonly steps?: Partial<Readonly<Record<StepName, number>>>;
   readonly rig: Rig;
   /** A tag for the sails set: upwash depends on them. */
   readonly sails: string;

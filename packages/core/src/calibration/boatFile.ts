@@ -1,7 +1,14 @@
 import * as z from "zod";
 import { QUANTITIES } from "../recording/readings.ts";
 import { noCorrections } from "../sensors/noCorrections.ts";
-import { type ActiveSettings, type Boat, STEERED_BY, TABLE_PLACES, WITHOUT_NAME } from "./boat.ts";
+import {
+  type ActiveSettings,
+  type Boat,
+  STEERED_BY,
+  STEP_NAMES,
+  TABLE_PLACES,
+  WITHOUT_NAME,
+} from "./boat.ts";
 import { checked, versionedObject } from "./checkedFile.ts";
 import { edgeFromSi, siFromEdge } from "./edgeUnits.ts";
 import { RefusedFile, shown } from "./refusedFile.ts";
@@ -32,6 +39,8 @@ export const boatSchema = z.strictObject({
   /** Forward of the axis of pitch, near midships. */
   wind_sensor_forward_m: z.number().min(-100).max(100).default(0),
   computer: computerSchema.optional(),
+  /** The steps in which the instruments take numbers. */
+  steps: z.partialRecord(z.enum(STEP_NAMES), z.number().positive()).optional(),
   rig: z.strictObject({ rotating_mast: flag, canting_keel: flag, foils: flag, multihull: flag }).prefault({}),
   sails: z.string().default("all"),
   steered_by: z.enum(STEERED_BY).default("unknown"),
@@ -85,6 +94,7 @@ function boatOf(fields: BoatInFile, file: string): Boat {
       table: computer.table,
     },
     computerIs: fields.computer ? "given" : "assumed",
+    ...(fields.steps ? { steps: fields.steps } : {}),
     rig: {
       rotatingMast: rig.rotating_mast,
       cantingKeel: rig.canting_keel,
@@ -140,6 +150,7 @@ export function boatInFile(boat: Boat): BoatInFile {
     wind_sensor_height_m: boat.windSensorHeight,
     wind_sensor_forward_m: boat.windSensorForward,
     ...(boat.computerIs === "assumed" ? {} : { computer: computerInFile(boat) }),
+    ...(boat.steps ? { steps: { ...boat.steps } } : {}),
     rig: {
       rotating_mast: boat.rig.rotatingMast,
       canting_keel: boat.rig.cantingKeel,

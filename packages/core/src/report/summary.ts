@@ -87,6 +87,7 @@ export function printedSummary(answer: Answer, tables: CorrectionTables | undefi
     ...agreementLines(answer),
     ...(tables ? settingsLines(tables) : []),
     ...list("Key in", words.keyIn),
+    ...list("Rounded, and checked afterwards", tables?.checks ?? []),
     ...list("Leave alone", words.leaveAlone),
     ...list("What the data could not tell", words.couldNotTell),
     ...list("Sail next", words.sailNext),

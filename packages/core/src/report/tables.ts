@@ -6,6 +6,8 @@ import { type DeviationEntry, deviationCard, isTold } from "./deviationCard.ts";
 import { lookedUpWind, type TableCell, tableCell } from "./entries.ts";
 import { LEARNT } from "./format.ts";
 import { keyedSettings } from "./keyed.ts";
+import { type Rounding, roundingOf } from "./rounding.ts";
+import { checkWords, roundingWords } from "./roundingWords.ts";
 import { type SingleSetting, singleSettings } from "./settings.ts";
 import { anyStandsOut } from "./standsOut.ts";
 import { withoutTable } from "./withoutTable.ts";
@@ -31,6 +33,10 @@ export interface CorrectionTables {
   readonly tableAdvice: WholeAdvice;
   /** One for each tack that was sailed. */
   readonly worked: readonly WorkedReading[];
+  /** What is keyed in as the instruments take it. */
+  readonly rounding: Rounding;
+  /** What they should read afterwards, a sentence each. */
+  readonly checks: readonly string[];
 }
 
 /** Whether the data, more than the prior, speak for both amounts of a cell. */
@@ -77,15 +83,23 @@ export function correctionTables(
   );
   const deviation = deviationCard(fit, active, rows);
   const tableAdvice = tableAdviceOn(cells, computer);
+  const isTableKeyed = tableAdvice === "key in";
+  const deviationAdvice = cardAdvice(deviation);
+  const isCardKeyed = deviationAdvice === "key in";
+  const worked = workedReadings(cells, keyed, computer, isTableKeyed);
+  const rounding = roundingOf({ settings, cells, isTableKeyed, isCardKeyed }, fit, active, boat);
+  const isAnythingKeyed = isTableKeyed || rounding.entries.length > 0;
   return {
     computer,
     computerIs: boat.computerIs,
     base,
     settings,
     deviation,
-    deviationAdvice: cardAdvice(deviation),
+    deviationAdvice,
     cells,
     tableAdvice,
-    worked: workedReadings(cells, keyed, computer, tableAdvice === "key in"),
+    worked,
+    rounding,
+    checks: isAnythingKeyed ? [...roundingWords(rounding), ...checkWords(worked, computer, active)] : [],
   };
 }

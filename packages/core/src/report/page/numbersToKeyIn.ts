@@ -1,6 +1,7 @@
 import { computerWords } from "../computerWords.ts";
 import { html, type Markup } from "../markup.ts";
 import type { CorrectionTables } from "../tables.ts";
+import { titledList } from "./parts.ts";
 import { settingsTable, workedTable } from "./settingsTable.ts";
 import { windTables } from "./windTable.ts";
 
@@ -10,4 +11,5 @@ export const numbersToKeyIn = (
 ): Markup => html`<p>${computerWords(tables)} What cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.</p>
 ${settingsTable(tables)}
 ${workedTable(tables)}
+${titledList("Rounded, and checked afterwards", tables.checks)}
 ${windTables(tables)}`;
