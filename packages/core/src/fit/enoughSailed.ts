@@ -10,6 +10,7 @@ const LEAST_CHANGES = 2;
 
 const minutes = (seconds: number): string => {
   const rounded = Math.round(seconds / 60);
+  if (rounded < 1 && seconds > 0) return `${Math.round(seconds)} seconds`;
   return rounded === 1 ? "1 minute" : `${rounded} minutes`;
 };
 

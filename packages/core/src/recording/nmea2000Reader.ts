@@ -121,14 +121,18 @@ export class Nmea2000Reader implements LogReader {
       this.#ledger.fault(this.#frame.isCut ? "cut" : "field", this.#frame.expected);
   }
 
+  /** A frame that is not read counts only as one of those that share the time, where lines have none of their own. */
   #readFrame(): void {
     const { bytes } = this.#line;
     const { stampFrom, stampTo, pgn, data, length } = this.#frame;
     const stamp = lineStamp(bytes, stampFrom, stampTo) ?? this.#elapsed.read(bytes, stampFrom, stampTo);
-    if (stamp !== undefined) this.#ledger.stamp(stamp.kind, stamp.seconds, RANK.line, LINE_HEAD);
     const decoder = this.#origins.decoderOf(pgn);
-    if (decoder === undefined) this.#ledger.end(false);
-    else if (decoder.isFast && length <= BYTES_IN_A_FRAME) this.#readPart(decoder);
+    if (decoder === undefined) {
+      if (stamp === undefined) this.#ledger.end(false);
+      return;
+    }
+    if (stamp !== undefined) this.#ledger.stamp(stamp.kind, stamp.seconds, RANK.line, LINE_HEAD);
+    if (decoder.isFast && length <= BYTES_IN_A_FRAME) this.#readPart(decoder);
     else this.#readMessage(decoder, data, length);
   }
 
@@ -154,11 +158,12 @@ export class Nmea2000Reader implements LogReader {
     for (let place = 0; place < count; place++) readings[place] = Number.NaN;
     values.time = Number.NaN;
     decoder.decode(fields, values);
-    if (fields.expected !== "") {
-      ledger.fault("field", `${fields.expected} in PGN ${decoder.pgn}`);
+    const origin = this.#origins.originOf(decoder, this.#sender(), data);
+    const expected = fields.expected || origin.bounds.fault(readings);
+    if (expected !== "") {
+      ledger.fault("field", `${expected} in PGN ${decoder.pgn}`);
       return false;
     }
-    const origin = this.#origins.originOf(decoder, this.#sender(), data);
     ledger.rows.addAll(readings, count, origin);
     const isTimed = !Number.isNaN(values.time);
     if (isTimed) ledger.stamp("utc", values.time, RANK.dated, origin.id);

@@ -97,7 +97,8 @@ export class RecordLedger {
   end(isTold: boolean): boolean {
     const isRefuted = this.#refuteLeap(this.#clock.takeRefuted());
     if (!this.#isPlaced || isRefuted || (this.#clock.isBehind && this.rows.hasReadings)) {
-      this.fault("clock", `a time from ${dateAndTime(this.#clock.time)} on`);
+      const expected = this.#problems.isFull ? "" : `a time from ${dateAndTime(this.#clock.time)} on`;
+      this.fault("clock", expected);
       return false;
     }
     const isUsed = isTold || this.rows.hasReadings;

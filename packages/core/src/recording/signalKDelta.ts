@@ -101,8 +101,9 @@ const plainName = (text: string): string =>
 
 function timeOf(timestamp: unknown, faults: string[]): ToldTime | undefined {
   if (isMissing(timestamp)) return undefined;
-  const isText = typeof timestamp === "string" && timestamp.length <= LONGEST_TIME;
-  const bytes = Uint8Array.from(isText ? timestamp : "", (letter) => letter.charCodeAt(0));
+  const text = typeof timestamp === "string" && timestamp.length <= LONGEST_TIME ? timestamp : "";
+  const bytes = new Uint8Array(text.length);
+  for (let at = 0; at < text.length; at++) bytes[at] = text.charCodeAt(at);
   const told = isoTime(new TimeText(bytes, 0, bytes.length));
   if (told === undefined) faults.push("timestamp: date and time by ISO 8601");
   return told;

@@ -6,7 +6,7 @@ import { capital, clock, counted, duration, inWords, listed, plain } from "./for
 import { stepOf } from "./quantityUnits.ts";
 import { type RecordedSailing, spanLines } from "./recordingText.ts";
 import { pairWords, sourceWords } from "./sourceWords.ts";
-import { columns, heading, list, paragraph } from "./textLines.ts";
+import { columns, heading, list, paragraph, WIDTH } from "./textLines.ts";
 import { sensorTroubleWords } from "./troubleWords.ts";
 
 const MOST_SHOWN = 5;
@@ -65,8 +65,17 @@ const sourceLine = ({ source, rate, resolution, ...row }: SourceRow, isTaken: bo
 
 const HEAD = ["  quantity", "source", "rate", "steps", "silent", "still", "wild"] as const;
 
-/** Long names are cut, to keep the table within its columns. */
+/** Longer names are cut where the table would else be wider than the page. */
 const LONGEST_NAME = 20;
+
+/** How many letters of a name there is room for beside the other columns. */
+function roomForNames(rows: readonly (readonly string[])[]): number {
+  const widths = HEAD.map((_, at) => Math.max(...rows.map((row) => row[at]!.length)) + 2);
+  return Math.max(
+    LONGEST_NAME,
+    WIDTH - 2 - widths.reduce((sum, width, at) => sum + (at === 1 ? 2 : width), 0),
+  );
+}
 
 /** Sources in the order of the quantities, of each quantity the one that was taken first. Never throws. */
 export function inOrder({
@@ -83,7 +92,8 @@ export function inOrder({
 
 function sensorTable(check: Check): readonly string[] {
   const rows = inOrder(check).map((row) => sourceLine(row, row.isTaken));
-  const cut = rows.map((row) => row.map((text, at) => (at === 1 ? text.slice(0, LONGEST_NAME) : text)));
+  const room = roomForNames([HEAD, ...rows]);
+  const cut = rows.map((row) => row.map((text, at) => (at === 1 ? text.slice(0, room) : text)));
   return [
     ...heading("Sensors"),
     ...columns([HEAD, ...cut]),
