@@ -9,6 +9,9 @@ import { candumpLine, fastPacket, packedLine, type TestFrame } from "../support/
 import { delta } from "../support/deltas.ts";
 import { expectToBear } from "../support/mutations.ts";
 
+/** So many take seconds, or minutes where more are asked for. */
+const timeout = 3_600_000;
+
 const count = Number(process.env.FUZZ_COUNT ?? 2000);
 
 /** Some lines of an open recording, which is of frames and of fast packets put together. */
@@ -50,7 +53,7 @@ const deltas = Array.from({ length: 12 }, (_, second) =>
   ),
 ).join("\n");
 
-describe(`${count} damaged logs for each reader are borne, of`, () => {
+describe(`${count} damaged logs for each reader are borne, of`, { timeout }, () => {
   it.each([
     ["frames and messages in lists", listed, 2000],
     ["frames, packed", asLines(packedLine), 2001],
