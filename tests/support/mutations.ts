@@ -2,6 +2,7 @@
 import { gzipSync } from "node:zlib";
 import { expect } from "vitest";
 import type { LogReader } from "../../packages/core/src/recording/logReader.ts";
+import { QUANTITY_BOUNDS } from "../../packages/core/src/recording/quantityBounds.ts";
 import { type RandomNumbers, randomNumbers } from "../../packages/core/src/simulate/random.ts";
 import { bytesOf, readWhole } from "./wholeLog.ts";
 
@@ -136,20 +137,31 @@ export function* mutatedLogs(sample: Uint8Array, count: number, seed: number): G
     yield mutatedLog(sample, number, randomNumbers(seed, number));
 }
 
+/** How long one damaged log of some kilobytes may take, ms: a thousand times what it does, so that a busy machine is no hang. */
+const LONGEST = 10_000;
+
+/** Added to the seeds, so that each night brings other logs. */
+const SEED_OF_THE_DAY = Number(process.env.FUZZ_SEED ?? 0);
+
 /**
- * Lets a reader read so many damaged logs and asks of each: no crash, one outcome for each record, no reading that is no
- * number, no time that goes back. A failure names the log by its number.
+ * Lets a reader read so many damaged logs and asks of each: no crash, no hang, one outcome for each record, no reading that is no
+ * number, no time that goes back; and, where the reader keeps to M100, none that its quantity cannot have. A failure names the log by its number.
  */
 export function expectToBear(
   readerOf: () => LogReader,
   sample: string | Uint8Array,
-  { count, seed }: { readonly count: number; readonly seed: number },
+  {
+    count,
+    seed: usualSeed,
+    isBounded = false,
+  }: { readonly count: number; readonly seed: number; readonly isBounded?: boolean },
 ): void {
+  const seed = usualSeed + SEED_OF_THE_DAY;
   const bytes = typeof sample === "string" ? bytesOf(sample) : sample;
   for (const { number, how, bytes: damaged } of mutatedLogs(bytes, count, seed)) {
     const which = `damaged log ${number} of seed ${seed} (${how.join(", ")})`;
     try {
-      expectSound(readerOf(), damaged);
+      expectSound(readerOf(), damaged, isBounded);
     } catch (error) {
       throw new Error(`${which}: ${error instanceof Error ? error.message : String(error)}`, {
         cause: error,
@@ -158,12 +170,17 @@ export function expectToBear(
   }
 }
 
-function expectSound(reader: LogReader, damaged: Uint8Array): void {
+function expectSound(reader: LogReader, damaged: Uint8Array, isBounded: boolean): void {
+  const before = performance.now();
   const { time, value, source } = readWhole(reader, damaged, [777]);
+  expect(performance.now() - before).toBeLessThan(LONGEST);
   const { lines, used, ignored, problems } = reader.lines;
   expect(used + ignored + problems).toBe(lines);
   expect(Math.min(used, ignored, problems)).toBeGreaterThanOrEqual(0);
   expect(value.every(Number.isFinite)).toBe(true);
   expect(source.every((index) => reader.sources[index] !== undefined)).toBe(true);
   expect(time.every((one, row) => row === 0 || !(one < time[row - 1]!))).toBe(true);
+  if (!isBounded) return;
+  const bounds = source.map((index) => QUANTITY_BOUNDS[reader.sources[index]!.quantity]);
+  expect(value.every((one, row) => one >= bounds[row]!.least && one <= bounds[row]!.greatest)).toBe(true);
 }

@@ -80,3 +80,25 @@ export function possibleValue(quantity: QuantityName, value: number): number {
   if (!(value >= least && value <= greatest)) return Number.NaN;
   return wrap ? wrap(value) : value;
 }
+
+/** What some readings, told together, can be (M100). */
+export class ReadingBounds {
+  readonly #quantities: readonly QuantityName[];
+  readonly #least: Float64Array;
+  readonly #greatest: Float64Array;
+
+  /** @param quantities in the order of the readings */
+  constructor(quantities: readonly QuantityName[]) {
+    this.#quantities = quantities;
+    this.#least = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].least);
+    this.#greatest = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].greatest);
+  }
+
+  /** What the first reading that its quantity cannot have should be; "" where all can, or are NaN. Never throws. */
+  fault(readings: Float64Array): string {
+    for (let place = 0; place < this.#least.length; place++)
+      if (readings[place]! < this.#least[place]! || readings[place]! > this.#greatest[place]!)
+        return `a number of ${QUANTITY_BOUNDS[this.#quantities[place]!].words}`;
+    return "";
+  }
+}

@@ -1,6 +1,6 @@
 import { BOAT_DECODERS } from "./boatDecoders.ts";
 import { POSITION_DECODERS } from "./positionDecoders.ts";
-import { QUANTITY_BOUNDS } from "./quantityBounds.ts";
+import { ReadingBounds } from "./quantityBounds.ts";
 import type { QuantityName } from "./readings.ts";
 import type { SentenceDecoder } from "./sentenceDecoder.ts";
 import type { SourceList } from "./sourceList.ts";
@@ -33,10 +33,9 @@ export class SentenceOrigin {
   hasChecksums = false;
   readonly #name: string;
   readonly #list: SourceList;
-  /** By place among the decoder's quantities: the indices of sources, and what readings can be (M100). */
+  readonly bounds: ReadingBounds;
+  /** By place among the decoder's quantities. */
   readonly #indices: Int32Array;
-  readonly #least: Float64Array;
-  readonly #greatest: Float64Array;
 
   constructor(id: number, address: string, tag: string, decoder: SentenceDecoder, list: SourceList) {
     this.id = id;
@@ -46,10 +45,8 @@ export class SentenceOrigin {
     this.decoder = decoder;
     this.#name = `${address.slice(0, 2)} ${address.slice(2)}`;
     this.#list = list;
-    const { quantities } = decoder;
-    this.#indices = new Int32Array(quantities.length).fill(UNKNOWN);
-    this.#least = Float64Array.from(quantities, ([quantity]) => QUANTITY_BOUNDS[quantity].least);
-    this.#greatest = Float64Array.from(quantities, ([quantity]) => QUANTITY_BOUNDS[quantity].greatest);
+    this.#indices = new Int32Array(decoder.quantities.length).fill(UNKNOWN);
+    this.bounds = new ReadingBounds(decoder.quantities.map(([quantity]) => quantity));
     this.transducers = new Transducers((quantity, name) => this.#indexOf(quantity, name));
   }
 
@@ -57,14 +54,6 @@ export class SentenceOrigin {
   sourceOf(place: number): number {
     const known = this.#indices[place]!;
     return known === UNKNOWN ? this.#newSource(place) : known;
-  }
-
-  /** What the first reading should be that its quantity cannot be; "" where all can. */
-  impossible(readings: Float64Array, count: number): string {
-    for (let place = 0; place < count; place++)
-      if (readings[place]! < this.#least[place]! || readings[place]! > this.#greatest[place]!)
-        return `a number of ${QUANTITY_BOUNDS[this.decoder.quantities[place]![0]].words}`;
-    return "";
   }
 
   #newSource(place: number): number {

@@ -44,7 +44,7 @@ export class SentenceReader {
     values.day = Number.NaN;
     this.#fields.readNumbers(decoder.numbers);
     decoder.decode(this.#fields, values);
-    if (this.#fields.expected === "") this.#fields.expected = origin.impossible(readings, count);
+    if (this.#fields.expected === "") this.#fields.expected = origin.bounds.fault(readings);
     this.#rows.addAll(readings, count, origin);
     if (decoder.hasTransducers) origin.transducers.read(this.#fields, this.#add);
   }
