@@ -42,6 +42,10 @@ function meanVector(angles: ArrayLike<number>, weights: ArrayLike<number> | unde
  * @param weights of the angles, not negative; all alike if left out
  * @returns rad, [0, 2π); NaN where there are none or they cancel, since then every direction is as good
  * @throws RangeError where weights are not as many as the angles, or negative
+ * @example
+ * // Mardia and Jupp 2000, example 1.1
+ * const angles = [43, 45, 52, 61, 75, 88, 88, 279, 357].map((angle) => radians(angle));
+ * degrees(meanDirection(angles)).toFixed(0) // "51"
  */
 export function meanDirection(angles: ArrayLike<number>, weights?: ArrayLike<number>): Radians {
   const { sine, cosine } = meanVector(angles, weights, "meanDirection");
@@ -53,20 +57,38 @@ export function meanDirection(angles: ArrayLike<number>, weights?: ArrayLike<num
  *
  * @returns 1; NaN where there are none
  * @throws RangeError where weights are not as many as the angles, or negative
+ * @example
+ * // Mardia and Jupp 2000, example 1.1
+ * resultantLength([43, 45, 52, 61, 75, 88, 88, 279, 357].map((angle) => radians(angle))).toFixed(3) // "0.711"
  */
 export function resultantLength(angles: ArrayLike<number>, weights?: ArrayLike<number>): number {
   const { sine, cosine } = meanVector(angles, weights, "resultantLength");
   return Math.min(1, Math.hypot(sine, cosine));
 }
 
-/** M6. Circular variance: 1 − R, in [0, 1]. NaN in, NaN out. */
+/**
+ * M6. Circular variance: 1 − R, in [0, 1]. NaN in, NaN out.
+ *
+ * @example
+ * circularVariance(0.75) // 0.25
+ */
 export const circularVariance = (resultantLength: number): number => 1 - resultantLength;
 
-/** M6. Circular standard deviation: √(−2 ln R), rad; infinite where R is 0. NaN in, NaN out. */
+/**
+ * M6. Circular standard deviation: √(−2 ln R), rad; infinite where R is 0. NaN in, NaN out.
+ *
+ * @example
+ * circularStandardDeviation(Math.exp(-1 / 2)).toFixed(6) // "1.000000"
+ */
 export const circularStandardDeviation = (resultantLength: number): Radians =>
   Math.sqrt(Math.max(0, -2 * Math.log(resultantLength)));
 
-/** M6. Angular deviation: √(2 (1 − R)), rad, at most √2. NaN in, NaN out. */
+/**
+ * M6. Angular deviation: √(2 (1 − R)), rad, at most √2. NaN in, NaN out.
+ *
+ * @example
+ * angularDeviation(0.5) // 1
+ */
 export const angularDeviation = (resultantLength: number): Radians => Math.sqrt(2 * (1 - resultantLength));
 
 /** Mean length of the arcs from a direction to the angles, rad. */
@@ -96,6 +118,9 @@ const TIE: Radians = 1e-12;
  * time as the square of their number.
  *
  * @returns rad, [0, 2π); NaN where there are none, or where ties cancel
+ * @example
+ * // Mardia and Jupp 2000, example 1.1
+ * degrees(medianDirection([43, 45, 52, 61, 75, 88, 88, 279, 357].map((angle) => radians(angle)))).toFixed(0) // "52"
  */
 export function medianDirection(angles: ArrayLike<number>): Radians {
   const sorted = ascending(angles);
@@ -110,6 +135,9 @@ export function medianDirection(angles: ArrayLike<number>): Radians {
  * M8. Circular range: length of the shortest arc that holds all the angles, 2π less the widest gap between neighbours.
  *
  * @returns rad, [0, 2π); NaN where there are none
+ * @example
+ * // Mardia and Jupp 2000, example 1.1
+ * degrees(circularRange([43, 45, 52, 61, 75, 88, 88, 279, 357].map((angle) => radians(angle)))).toFixed(0) // "169"
  */
 export function circularRange(angles: ArrayLike<number>): Radians {
   const sorted = ascending(angles);

@@ -20,19 +20,44 @@ export type Celsius = Quantity<"°C">;
 /** A column of one quantity: a Float64Array that remembers its unit for the compiler. Missing is NaN. */
 export type Column<Unit extends number> = Float64Array & { readonly [unit]?: Unit };
 
-/** M1. The international nautical mile of 1852 m (Monaco 1929), an hour long: 1 kn = 1852/3600 m/s. */
+/**
+ * M1. The international nautical mile of 1852 m (Monaco 1929), an hour long: 1 kn = 1852/3600 m/s.
+ *
+ * @example
+ * (36 * METRES_PER_SECOND_IN_A_KNOT).toFixed(6) // "18.520000"
+ */
 export const METRES_PER_SECOND_IN_A_KNOT = 1852 / 3600;
 
 const RADIANS_IN_A_DEGREE = Math.PI / 180;
 
-/** Radians in so many degrees. Never throws; NaN in, NaN out. */
+/**
+ * Radians in so many degrees. Never throws; NaN in, NaN out.
+ *
+ * @example
+ * radians(180) // Math.PI
+ */
 export const radians = (angle: Degrees): Radians => angle * RADIANS_IN_A_DEGREE;
 
-/** Degrees in so many radians. Never throws; NaN in, NaN out. */
+/**
+ * Degrees in so many radians. Never throws; NaN in, NaN out.
+ *
+ * @example
+ * degrees(Math.PI / 2) // 90
+ */
 export const degrees = (angle: Radians): Degrees => angle / RADIANS_IN_A_DEGREE;
 
-/** Metres per second in so many knots (M1). Never throws; NaN in, NaN out. */
+/**
+ * Metres per second in so many knots (M1). Never throws; NaN in, NaN out.
+ *
+ * @example
+ * metresPerSecond(36).toFixed(6) // "18.520000"
+ */
 export const metresPerSecond = (speed: Knots): MetresPerSecond => speed * METRES_PER_SECOND_IN_A_KNOT;
 
-/** Knots in so many metres per second (M1). Never throws; NaN in, NaN out. */
+/**
+ * Knots in so many metres per second (M1). Never throws; NaN in, NaN out.
+ *
+ * @example
+ * knots(0.5 * 1852 / 3600).toFixed(6) // "0.500000"
+ */
 export const knots = (speed: MetresPerSecond): Knots => speed / METRES_PER_SECOND_IN_A_KNOT;

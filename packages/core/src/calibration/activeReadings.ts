@@ -25,6 +25,10 @@ export const changesNothing = (settings: SensorSettings): boolean =>
  * @param readings of the sensors without corrections
  * @param out filled and returned; NaN where a reading that it needs is. `readings` itself may be given
  * @returns `out`. Never throws.
+ * @example
+ * const active = { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: 0.05 } };
+ * const readings = { awa: 0.75, aws: 7, stw: 3.5, heading: 1, heel: 0, east: 3, north: 1 };
+ * readingsWithActive(readings, active, unknownBoatReadings()).awa.toFixed(6) // "0.700000"
  */
 export function readingsWithActive(
   readings: Readonly<BoatReadings>,
@@ -49,6 +53,10 @@ export function readingsWithActive(
  *
  * @param out filled and returned; NaN where a reading that it needs is. `readings` itself may be given
  * @returns `out`. Never throws.
+ * @example
+ * const active = { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: 0.05 } };
+ * const shown = { awa: 0.7, aws: 7, stw: 3.5, heading: 1, heel: 0, east: 3, north: 1 };
+ * readingsWithoutActive(shown, active, unknownBoatReadings()).awa.toFixed(6) // "0.750000"
  */
 export function readingsWithoutActive(
   readings: Readonly<BoatReadings>,

@@ -6,6 +6,11 @@ import { type SettingsInFile, settingsInFile } from "./settingsFile.ts";
  * What total settings add to the active ones: differences, for gains and the sign of heel the factor
  * total / active. Where nothing was active it is the total itself.
  * Never throws.
+ *
+ * @example
+ * const total = { ...noCorrections, speed: { intercept: 0.2, gainStarboard: 1.5, gainPort: 1.5 } };
+ * const active = { ...noCorrections, speed: { intercept: 0.1, gainStarboard: 1.25, gainPort: 1.25 } };
+ * settingsIncrement(total, active).speed.gainPort // 1.2
  */
 export function settingsIncrement(total: SensorSettings, active: SensorSettings): SensorSettings {
   const { speed, compass, heel, heelModel, vane, anemometer, leeway } = total;
@@ -66,6 +71,9 @@ const namedValues = (settings: SettingsInFile): readonly NamedValue[] =>
  *
  * @param share of the tolerance of 0.01° or kn and 0.0005 of a factor that counts as the same; 0: to the last digit
  * @returns Never throws.
+ * @example
+ * const other = { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: radians(2) } };
+ * settingsDifference(other, noCorrections) // "vane.masthead_offset_deg: 2 against 0"
  */
 export function settingsDifference(
   one: SensorSettings,
@@ -95,6 +103,9 @@ const described = ({ base }: ActiveSettings): string =>
  * Both unknown is allowed, and said.
  *
  * @returns status, with the sentence to show. Never throws.
+ * @example
+ * const known = { base: "sensors without corrections", active: noCorrections };
+ * applicability(known, known).status // "applicable"
  */
 export function applicability(recording: ActiveSettings, calibration: ActiveSettings): Applicability {
   if (recording.base !== calibration.base)

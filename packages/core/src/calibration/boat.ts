@@ -11,7 +11,12 @@ export interface ActiveSettings {
   readonly active: SensorSettings;
 }
 
-/** Where the computer's wind table sits: corrections looked up by apparent or by true wind, or no table at all. */
+/**
+ * Where the computer's wind table sits: corrections looked up by apparent or by true wind, or no table at all.
+ *
+ * @example
+ * TABLE_PLACES.includes("apparent") // true
+ */
 export const TABLE_PLACES = ["apparent", "true", "none"] as const;
 
 /** What the computer on board does with the readings before it shows a true wind. */
@@ -37,7 +42,12 @@ export const STEP_NAMES = [
 
 export type StepName = (typeof STEP_NAMES)[number];
 
-/** The name of a boat whose file gives none. */
+/**
+ * The name of a boat whose file gives none.
+ *
+ * @example
+ * UNKNOWN_BOAT.name === WITHOUT_NAME // true
+ */
 export const WITHOUT_NAME = "boat without a name";
 
 /** What makes leeway something else than a coefficient times heel over speed squared. */
@@ -48,7 +58,12 @@ export interface Rig {
   readonly multihull: boolean;
 }
 
-/** Whether the helm followed the sails or a displayed wind angle: only the former makes angles alike on both tacks. */
+/**
+ * Whether the helm followed the sails or a displayed wind angle: only the former makes angles alike on both tacks.
+ *
+ * @example
+ * STEERED_BY.includes(UNKNOWN_BOAT.steeredBy) // true
+ */
 export const STEERED_BY = ["sails", "display", "unknown"] as const;
 
 /** What the boat file tells, in SI units and radians. */
@@ -77,7 +92,12 @@ export interface Boat {
   readonly sources: Partial<Readonly<Record<QuantityName, string>>>;
 }
 
-/** The reasons for which the leeway law does not hold for a rig, as words for a sentence; empty when it holds. */
+/**
+ * The reasons for which the leeway law does not hold for a rig, as words for a sentence; empty when it holds.
+ *
+ * @example
+ * leewayLawBreakers({ ...UNKNOWN_BOAT.rig, foils: true }) // ["foils"]
+ */
 export function leewayLawBreakers(rig: Rig): readonly string[] {
   const reasons: readonly (readonly [boolean, string])[] = [
     [rig.rotatingMast, "a rotating mast"],

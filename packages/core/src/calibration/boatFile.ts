@@ -17,6 +17,12 @@ import { settingsFromFile, settingsInFile, settingsSchema } from "./settingsFile
 /** The mast of a boat that does not tell: a racing yacht of some 10 to 12 m. Common practice; no source. */
 const USUAL_MAST_HEIGHT_M = 15;
 
+/**
+ * What a boat file calls itself.
+ *
+ * @example
+ * boatInFile(UNKNOWN_BOAT).schema === BOAT_FILE.schema // true
+ */
 export const BOAT_FILE = { schema: "bothtacks-boat", version: 1 } as const;
 
 const flag = z.boolean().default(false);
@@ -120,11 +126,18 @@ export const boatFromFields = (value: unknown, file: string, at: readonly string
  * @param text JSON
  * @param file its name, for messages
  * @throws RefusedFile naming file, field, expected and received
+ * @example
+ * boatFromFile('{ "mast_height_m": 18 }', "boat.json").windSensorHeight // 18
  */
 export const boatFromFile = (text: string, file: string): Boat =>
   boatFromFields(versionedObject(text, file, BOAT_FILE, "current"), file);
 
-/** The boat of someone who gives no boat file: every default. */
+/**
+ * The boat of someone who gives no boat file: every default.
+ *
+ * @example
+ * UNKNOWN_BOAT.mastHeight // 15
+ */
 export const UNKNOWN_BOAT: Boat = boatFromFields({}, "");
 
 function activeInFile({ base, active }: ActiveSettings): unknown {
@@ -141,6 +154,10 @@ const computerInFile = ({ computer }: Boat): z.output<typeof computerSchema> => 
 /**
  * A boat as its file holds it: the inverse of `boatFromFile`, with every default written out but that of a computer that
  * was assumed. Never throws.
+ *
+ * @example
+ * const { mast_height_m } = boatInFile({ ...UNKNOWN_BOAT, mastHeight: 18 });
+ * mast_height_m // 18
  */
 export function boatInFile(boat: Boat): BoatInFile {
   return {

@@ -51,6 +51,12 @@ export interface SymmetryShare {
   readonly withDays: { readonly days: number; readonly sd: number };
 }
 
+/**
+ * The three agreements, in the order in which they are told.
+ *
+ * @example
+ * answer.before.map(({ kind }) => kind) // [...AGREEMENT_KINDS]
+ */
 export const AGREEMENT_KINDS = [
   "direction between tacks",
   "direction upwind against downwind",

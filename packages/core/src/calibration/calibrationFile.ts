@@ -15,7 +15,12 @@ import { type EdgeUnit, edgeFromSi, siFromEdge } from "./edgeUnits.ts";
 import { RefusedFile } from "./refusedFile.ts";
 import { type SettingsInFile, settingsFromFile, settingsInFile } from "./settingsFile.ts";
 
-/** Units of the parameters in files. */
+/**
+ * Units of the parameters in files.
+ *
+ * @example
+ * PARAMETER_UNITS["vane.mastheadOffset"] // "deg"
+ */
 export const PARAMETER_UNITS: Readonly<Record<ParameterName, EdgeUnit>> = {
   "speed.intercept": "kn",
   "speed.gain": "ln",
@@ -185,6 +190,8 @@ const incrementInFile = (total: SettingsInFile, active: SettingsInFile): Setting
  * The text of a calibration's file: JSON, versioned, in degrees and knots; increment written beside active and total.
  *
  * @throws RangeError for times that are none
+ * @example
+ * JSON.parse(calibrationFileText(calibration)).schema // "bothtacks-calibration"
  */
 export function calibrationFileText(calibration: Calibration): string {
   const { boat, fit, before, after } = calibration;
@@ -235,6 +242,9 @@ function fitFromFile(fields: CalibrationInFile, file: string): SolvedBoatFit {
  * @param text JSON
  * @param file its name, for messages
  * @throws RefusedFile for another schema or version, and for any field that does not hold what it must
+ * @example
+ * const text = calibrationFileText(calibration);
+ * calibrationFromFile(text, "calibration.json").boat.name === calibration.boat.name // true
  */
 export function calibrationFromFile(text: string, file: string): Calibration {
   const fields = checked(calibrationSchema, versionedObject(text, file, CALIBRATION_FILE, "refused"), file);

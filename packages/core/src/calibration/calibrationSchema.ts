@@ -4,6 +4,12 @@ import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
 import { AGREEMENT_KINDS } from "./calibration.ts";
 import { settingsSchema } from "./settingsFile.ts";
 
+/**
+ * What a calibration file calls itself.
+ *
+ * @example
+ * JSON.parse(calibrationFileText(calibration)).version === CALIBRATION_FILE.version // true
+ */
 export const CALIBRATION_FILE = { schema: "bothtacks-calibration", version: 1 } as const;
 
 const moment = z.iso.datetime();

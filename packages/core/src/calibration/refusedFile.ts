@@ -1,4 +1,10 @@
-/** A file of ours (boat, calibration) that cannot be taken: which file, which field, what was expected, what stood there. */
+/**
+ * A file of ours (boat, calibration) that cannot be taken: which file, which field, what was expected, what stood there.
+ *
+ * @example
+ * const refused = new RefusedFile("boat.json", "mast_height_m", "a number", '"tall"');
+ * refused.message // 'boat.json: mast_height_m: expected a number, received "tall"'
+ */
 export class RefusedFile extends Error {
   override readonly name = "RefusedFile";
 

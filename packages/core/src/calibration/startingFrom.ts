@@ -2,7 +2,14 @@ import { settingsDifference } from "./activeSettings.ts";
 import type { ActiveSettings, Boat } from "./boat.ts";
 import type { Calibration } from "./calibration.ts";
 
-/** What is active in the instruments once all of a calibration was keyed in: its total, counted from its base. */
+/**
+ * What is active in the instruments once all of a calibration was keyed in: its total, counted from its base.
+ *
+ * @example
+ * // the boat for the next log, once the corrections are keyed in
+ * const next = { ...calibration.boat, settings: settingsAfter(calibration) };
+ * next.settings.active.vane === calibration.fit.settings.vane // true
+ */
 export const settingsAfter = (calibration: Calibration): ActiveSettings => ({
   base: calibration.settings.base,
   active: calibration.fit.settings,

@@ -90,6 +90,9 @@ function checkSeen(
  * @returns `unsolved` where fewer than five headings are distinct, which cannot tell five terms whatever their number of
  *   readings, where readings are fewer than terms, or where they do not tell the terms apart
  * @throws RangeError where a value is not finite, a heel that is needed missing, or the deviation out of range
+ * @example
+ * const seen = [0, 60, 120, 180, 240, 300].map((angle) => ({ heading: radians(angle), deviation: radians(2) }));
+ * degrees(fitDeviation(seen, { deviation: radians(1) }).series.a).toFixed(6) // "2.000000"
  */
 export function fitDeviation(
   seen: readonly SeenDeviation[],
@@ -132,7 +135,15 @@ export function fitDeviation(
   };
 }
 
-/** M59. Standard deviation of the fitted deviation on a heading, rad. Never throws. */
+/**
+ * M59. Standard deviation of the fitted deviation on a heading, rad. Never throws.
+ *
+ * @example
+ * const seen = [0, 60, 120, 180, 240, 300].map((angle) => ({ heading: radians(angle), deviation: radians(2) }));
+ * const circle = fitDeviation(seen, { deviation: radians(1) });
+ * // five terms from six headings: five sixths of what one bearing is worth, in the mean around the circle
+ * circleDeviationAt(circle, 0) < radians(1) // true
+ */
 export function circleDeviationAt(
   { terms, covariance }: SolvedCircle,
   heading: Radians,

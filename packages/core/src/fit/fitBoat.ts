@@ -87,6 +87,8 @@ const startAt = (moves: Partial<Record<ParameterName, number>>, from: Float64Arr
  * @param rows leg rows in time order, on the base that the settings are to count from
  * @returns a solved fit, or why the rows cannot answer
  * @throws what `context.signal` throws when it is aborted
+ * @example
+ * fitBoat(rows.slice(0, 3), { heelSign: "auto", steeredBy: "unknown", leewayLawHolds: true }).status // "unsolved"
  */
 export const fitBoat = (rows: readonly LegRow[], context: FitContext): BoatFit =>
   finished(fitBoatInSteps(rows, context));

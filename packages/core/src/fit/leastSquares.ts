@@ -39,6 +39,9 @@ const TAKES_PART = 0.1;
  * @throws RangeError if start, scale, count or options are not finite, out of range or of the wrong length
  * @see J. J. Moré, 1978: The Levenberg-Marquardt algorithm: implementation and theory, Lecture Notes in Mathematics 630,
  *   105-116
+ * @example
+ * const problem = { start: [1], count: 2, residuals: ([x], out) => out.set([x - 3, x - 5]) };
+ * leastSquares(problem).parameters[0].toFixed(6) // "4.000000"
  */
 export function leastSquares(problem: LeastSquaresProblem, options: LeastSquaresOptions = {}): LeastSquares {
   checkLeastSquares(problem, options);
@@ -191,6 +194,10 @@ function covarianceOf({ lengths, directions }: PrincipalDirections, scale: Float
  *
  * @param variance of the residuals: 1 if they were whitened, `residualVariance` if all that is known is that they are alike
  * Never throws.
+ * @example
+ * // the mean of four numbers of unit variance is known to a half
+ * const problem = { start: [1], count: 4, residuals: ([x], out) => out.set([x - 3, x - 5, x - 4, x - 4]) };
+ * standardDeviations(leastSquares(problem))[0].toFixed(6) // "0.500000"
  */
 export const standardDeviations = (
   { covariance, rank }: SolvedLeastSquares,

@@ -190,6 +190,9 @@ function solution(
  * @returns `unsolved` where all runs go one way, since speed and current are then one number; where runs are fewer than
  *   unknowns (2 + degree); or where these runs do not tell the unknowns apart
  * @throws RangeError where a run does not end after it starts, a distance, the deviation or the degree is out of range
+ * @example
+ * const runs = [{ start: 0, end: 100, distance: 600, way: 1 }, { start: 200, end: 300, distance: 400, way: -1 }];
+ * speedOfRuns(runs, { deviation: 0.1, degree: 0 }).speed.toFixed(6) // "5.000000"
  */
 export function speedOfRuns(
   runs: readonly MeasuredRun[],
@@ -207,6 +210,9 @@ export function speedOfRuns(
  *
  * @returns as `speedOfRuns`, the unknowns being 3 + degree
  * @throws RangeError as `speedOfRuns`, and where a run has no reading above 0
+ * @example
+ * const runs = [[0, 600, 1, 4], [200, 400, -1, 4], [400, 800, 1, 6], [600, 600, -1, 6]].map(([start, distance, way, reading]) => ({ start, end: start + 100, distance, way, reading }));
+ * logOfRuns(runs, { deviation: 0.1, degree: 0 }).gain.toFixed(6) // "1.000000"
  */
 export function logOfRuns(
   runs: readonly MeasuredRun[],
@@ -235,6 +241,9 @@ export function logOfRuns(
  * M57. The current along the course at a time, toward where the runs there go.
  *
  * @returns m/s, with its standard deviation; only within the time of the runs is it more than a guess. Never throws.
+ * @example
+ * const runs = [{ start: 0, end: 100, distance: 600, way: 1 }, { start: 200, end: 300, distance: 400, way: -1 }];
+ * currentOfRuns(speedOfRuns(runs, { deviation: 0.1, degree: 0 }).current, 150).speed.toFixed(6) // "1.000000"
  */
 export function currentOfRuns(
   { middle, halfSpan, coefficients, covariance }: RunsCurrent,

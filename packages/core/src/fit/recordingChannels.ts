@@ -12,6 +12,8 @@ const share = (rows: readonly LegRow[], holds: (row: LegRow) => boolean): number
  * magnetic compass needs the variation.
  *
  * @returns all false for no rows. Never throws.
+ * @example
+ * channelsOf(rows) // { compass: true, paddle: true, gps: true, heel: true }
  */
 export function channelsOf(rows: readonly LegRow[]): RecordingChannels {
   const compass = share(rows, ({ mean }) => !Number.isNaN(mean.heading)) >= MOST;

@@ -30,6 +30,10 @@ const AT_REST = 1e-9;
  * @returns the last fit, `unsolved` as soon as one is
  * @throws RangeError as `leastSquares`
  * @see P. J. Huber, 1981: Robust Statistics, section 7.8
+ * @example
+ * const values = [3.9, 4, 4.1, 4.05, 3.95, 90];
+ * const problem = { start: [1], count: 6, residuals: ([x], out) => values.forEach((value, at) => { out[at] = x - value; }) };
+ * robustLeastSquares(problem, bisquareWeight).fit.parameters[0].toFixed(2) // "4.00"
  */
 export function robustLeastSquares(
   problem: LeastSquaresProblem,

@@ -33,6 +33,8 @@ export function lawErrorsOf(vector: ArrayLike<number>): LawErrors {
  * @param vector parameters in the order of PARAMETER_NAMES, SI and radians
  * @param heelSign +1 where the installation reads heel to starboard as positive, else −1
  * @returns settings that undo the faults; NaN where the vector is too short. Never throws.
+ * @example
+ * settingsOf(vectorOf(noCorrections), 1) // noCorrections
  */
 export function settingsOf(vector: ArrayLike<number>, heelSign: 1 | -1): SensorSettings {
   const at = (name: ParameterName): number => vector[INDEX_OF[name]] ?? Number.NaN;
@@ -67,7 +69,12 @@ export function settingsOf(vector: ArrayLike<number>, heelSign: 1 | -1): SensorS
   };
 }
 
-/** The parameter vector of settings: the inverse of `settingsOf` (M47). Never throws. */
+/**
+ * The parameter vector of settings: the inverse of `settingsOf` (M47). Never throws.
+ *
+ * @example
+ * vectorOf(noCorrections).length === PARAMETER_NAMES.length // true
+ */
 export function vectorOf(settings: SensorSettings): Float64Array {
   const { speed, compass, heel, heelModel, vane, anemometer, leeway } = settings;
   const values: Readonly<Record<ParameterName, number>> = {

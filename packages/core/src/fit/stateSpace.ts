@@ -25,6 +25,10 @@ export interface Whitening {
  * @returns what the restricted log likelihood needs: −½ (Σ innovation² + logDeterminant + innovations · ln 2π)
  * @throws RangeError if lengths disagree, times do not rise, or a scale, duration or variance is out of range
  * @see A. C. Harvey, 1989: Forecasting, Structural Time Series Models and the Kalman Filter, sections 3.2 and 3.4
+ * @example
+ * const model = { slow: 0.01, fast: 0, fastSeconds: 20 };
+ * const [times, durations] = [Float64Array.of(0, 30), Float64Array.of(30, 30)];
+ * whiten(model, times, durations, Float64Array.of(1, 1), Float64Array.of(2, 2), new Float64Array(2)).innovations // 1
  */
 export function whiten(
   model: WanderModel,
@@ -83,6 +87,11 @@ function innovate(
  * @param innovations scratch as long as the series, left holding its innovations
  * @returns NaN where the value of a row that counts is
  * @throws RangeError as `whiten`
+ * @example
+ * const model = { slow: 0.01, fast: 0, fastSeconds: 20 };
+ * const [times, durations] = [Float64Array.of(0, 30), Float64Array.of(30, 30)];
+ * const of = (second) => wanderLogLikelihood(model, times, durations, Float64Array.of(1, 1), Float64Array.of(0, second), new Float64Array(2));
+ * of(0) > of(3) // true
  */
 export function wanderLogLikelihood(
   model: WanderModel,
@@ -139,6 +148,12 @@ const FINE = 1e-3;
  * @param series a value a row
  * @throws RangeError as `whiten`, or if a value of a row that counts is not finite, a prior not positive and finite, or
  *   there is no time scale
+ * @example
+ * const times = Float64Array.from({ length: 40 }, (_, row) => 30 * row);
+ * const durations = times.map(() => 30);
+ * const series = times.map((time) => Math.sin(time / 90));
+ * const prior = { slow: { median: 0.02, logSd: 1 }, fast: { median: 0.1, logSd: 1 }, fastSeconds: [20, 30] };
+ * maximumLikelihoodWander(times, durations, series, times.map(() => 1e-4), prior).model.slow > 0 // true
  */
 export function maximumLikelihoodWander(
   times: Column<Seconds>,

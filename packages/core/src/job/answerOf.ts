@@ -47,6 +47,9 @@ const withVariation = (rows: readonly LegRow[], { variation }: Boat): readonly L
  * @returns an answer, solved or not
  * @throws RangeError where the logs must be read again for this boat, or for a leg or turn that they do not have; the
  *   signal's reason when aborted
+ * @example
+ * const short = await summariseLogs([shortLog], boat);
+ * answerOf(short, boat).answer.fit.status // "unsolved"
  */
 export const answerOf = (summary: LogsSummary, boat: Boat, options: AnswerOptions = {}): Calibrated =>
   finished(answerInSteps(summary, boat, options));
@@ -60,6 +63,10 @@ export const answerOf = (summary: LogsSummary, boat: Boat, options: AnswerOption
  * @param run told `fitting` and the share that is done; a signal to call it off
  * @returns as `answerOf`, the same to the last bit
  * @throws as `answerOf`
+ * @example
+ * const short = await summariseLogs([shortLog], boat);
+ * const { answer } = await answerInTurns(short, boat, {}, { signal: AbortSignal.timeout(60_000) });
+ * answer.fit.status // "unsolved"
  */
 export const answerInTurns = (
   summary: LogsSummary,

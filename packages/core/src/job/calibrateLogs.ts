@@ -13,6 +13,10 @@ import { summariseLogs } from "./summariseLogs.ts";
  * @param leaveOut legs and turns that the answer is not to rest on
  * @returns an answer, solved or not
  * @throws UnusableLog where a log holds nothing that can be used; what the logs' chunks throw; the signal's reason when aborted
+ * @example
+ * // one tack alone tells nothing
+ * const { answer } = await calibrateLogs([shortLog], UNKNOWN_BOAT, { progress: (what, share) => {} });
+ * answer.fit.status // "unsolved"
  */
 export async function calibrateLogs(
   logs: readonly LogSource[],

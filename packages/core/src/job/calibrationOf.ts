@@ -8,6 +8,8 @@ import type { Answer } from "./answer.ts";
  * Never throws.
  *
  * @param made when, s since 1970 UTC
+ * @example
+ * calibrationOf(answer, boat, 1_790_000_000).made // 1_790_000_000
  */
 export function calibrationOf(answer: Answer, boat: Boat, made: Seconds): Calibration | undefined {
   const { recording, fit, before, after, base, active } = answer;

@@ -58,6 +58,9 @@ async function* secondsCorrected(
  *
  * @param boat of the log, with the settings that were active
  * @throws UnusableLog; what the log's chunks throw; the signal's reason when aborted
+ * @example
+ * const corrected = await correctedLog(shortLog, calibration, boat);
+ * corrected.status // "corrected"
  */
 export async function correctedLog(
   log: LogSource,

@@ -5,7 +5,12 @@ import { RecognisedReader } from "../recording/recognisedReader.ts";
 import type { SourceList } from "../recording/sourceList.ts";
 import type { JobRun, LogSource } from "./logSource.ts";
 
-/** A log that holds nothing that can be read: which, and why in words. */
+/**
+ * A log that holds nothing that can be read: which, and why in words.
+ *
+ * @example
+ * new UnusableLog("prose.txt", "holds no sentence").message // "prose.txt: holds no sentence"
+ */
 export class UnusableLog extends Error {
   override readonly name = "UnusableLog";
 

@@ -33,6 +33,9 @@ const readAs = ({ sources, variation, settings }: Boat): ReadAs => ({
  * @param boat what is known of her; `settings` are those that were active in the instruments
  * @param run progress and a signal to call it off
  * @throws UnusableLog where a log cannot be used; what the chunks throw; the signal's reason when aborted
+ * @example
+ * const { sailing } = await summariseLogs([shortLog], UNKNOWN_BOAT);
+ * sailing.legs.map(({ tack }) => tack) // ["starboard"]
  */
 export async function summariseLogs(
   logs: readonly LogSource[],
@@ -60,6 +63,11 @@ const inOrder = (value: unknown): string => {
     .join()}}`;
 };
 
-/** Whether logs that were read for one boat must be read again to answer for what another boat file tells. Never throws. */
+/**
+ * Whether logs that were read for one boat must be read again to answer for what another boat file tells. Never throws.
+ *
+ * @example
+ * mustReadAgain(summary, { ...boat, variation: radians(3) }) // true
+ */
 export const mustReadAgain = (summary: LogsSummary, boat: Boat): boolean =>
   inOrder(summary.readAs) !== inOrder(readAs(boat));

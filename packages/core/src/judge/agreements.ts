@@ -132,6 +132,9 @@ function contrasts(
  * @param states what they imply, before or after
  * @param scales of wander from a fit; what is expected without
  * @returns values NaN where the rows hold no such contrast. Never throws.
+ * @example
+ * const [betweenTacks] = agreementsOf(rows, statesCorrected(rows, fit.settings));
+ * betweenTacks.kind // "direction between tacks"
  */
 export function agreementsOf(
   rows: readonly LegRow[],

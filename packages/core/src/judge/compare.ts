@@ -57,10 +57,20 @@ export interface Untold {
 /** The share of unmoved boats of which something is said to have moved: at most so much by single moves, so much by all together. */
 const FALSE_ALARMS = { single: 0.04, together: 0.01 } as const;
 
-/** The share of unmoved boats of which something is said to have moved, at most. */
+/**
+ * The share of unmoved boats of which something is said to have moved, at most.
+ *
+ * @example
+ * FALSE_ALARM_LEVEL < 0.1 // true
+ */
 export const FALSE_ALARM_LEVEL = FALSE_ALARMS.single + FALSE_ALARMS.together;
 
-/** Probability with which the smallest moves would have shown. */
+/**
+ * Probability with which the smallest moves would have shown.
+ *
+ * @example
+ * POWER // 0.8
+ */
 export const POWER = 0.8;
 
 /** How far a boat heels where no sensor tells is no sensor's move. */
@@ -102,6 +112,8 @@ export interface CompareOptions {
  *
  * @param first, second fits on the same base, of two recordings
  * @throws RangeError where the fits have other parameters, or `among` is less than 1
+ * @example
+ * compareFits(fit, fit).moved // []
  */
 export function compareFits(
   first: SolvedBoatFit,
@@ -172,5 +184,10 @@ export const haveSameParameters = (one: SolvedBoatFit, other: SolvedBoatFit): bo
   one.parameters.length === other.parameters.length &&
   one.parameters.every(({ name }, index) => other.parameters[index]?.name === name);
 
-/** Whether anything is said to have moved. Never throws. */
+/**
+ * Whether anything is said to have moved. Never throws.
+ *
+ * @example
+ * hasMoved(compareFits(fit, fit)) // false
+ */
 export const hasMoved = ({ moved, restIsReal }: Comparison): boolean => moved.length > 0 || restIsReal;

@@ -82,6 +82,8 @@ function groupOf({ parameters }: Covaried, scaled: Matrix, members: readonly num
  * much better were the others known.
  *
  * @returns the least known first; no parameter is in two groups. Never throws.
+ * @example
+ * Array.isArray(confoundedGroups(fit)) // true
  */
 export function confoundedGroups(fit: Covaried): readonly ConfoundedGroup[] {
   const { parameters, covariance } = fit;

@@ -36,6 +36,8 @@ function pairsOf(ordered: readonly Calibration[]): readonly (readonly [Calibrati
  * @param calibrations two or more of one boat, in any order
  * @param nothingKeyedIn the user's word that no correction was keyed in between recordings of unknown corrections
  * @throws RangeError for fewer than two
+ * @example
+ * historyOf([calibration, { ...calibration, recording: { ...calibration.recording, start: calibration.recording.start + 86_400, end: calibration.recording.end + 86_400 } }], true).status // "compared"
  */
 export function historyOf(calibrations: readonly Calibration[], nothingKeyedIn = false): History {
   if (calibrations.length < 2)
@@ -55,6 +57,9 @@ export function historyOf(calibrations: readonly Calibration[], nothingKeyedIn =
 
 /**
  * What a history comes to: something moved; nothing did, as far as the data tell; or they tell of nothing. Never throws.
+ *
+ * @example
+ * verdictOf([]) // "nothing moved"
  */
 export function verdictOf(pairs: readonly ComparedCalibrations[]): "moved" | "nothing moved" | "not told" {
   if (pairs.some(({ comparison, heelTurned }) => heelTurned || hasMoved(comparison))) return "moved";

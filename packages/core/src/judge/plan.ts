@@ -248,6 +248,8 @@ const STARTS: readonly (readonly ExerciseName[])[] = [[], ["circles"], ["circles
  * @param request `seconds` are what there is time for
  * @returns a plan, empty where there is no time for any exercise
  * @throws RangeError where the time is not positive
+ * @example
+ * const request = { fit, channels: channelsChosen(calibration.recording.chosen), leewayLawHolds: true, seconds: 600 };
  */
 export function planOf(request: PlanRequest): Plan {
   const { seconds, underPower = true } = request;

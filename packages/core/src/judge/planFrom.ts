@@ -8,7 +8,12 @@ import { type Plan, type PlanRequest, planOf } from "./plan.ts";
 /** What of a plan is up to the navigator. */
 export type PlanWishes = Pick<PlanRequest, "seconds" | "windSpeed" | "windDirection" | "underPower">;
 
-/** The channels that a recording with these sources offers (M50). Never throws. */
+/**
+ * The channels that a recording with these sources offers (M50). Never throws.
+ *
+ * @example
+ * channelsChosen(calibration.recording.chosen).compass // true
+ */
 export function channelsChosen(chosen: CalibratedRecording["chosen"]): RecordingChannels {
   const has = (...names: readonly QuantityName[]): boolean =>
     chosen.some(({ source }) => names.includes(source.quantity));
@@ -25,6 +30,8 @@ export function channelsChosen(chosen: CalibratedRecording["chosen"]): Recording
  *
  * @param chosen sources of the recording that it was made from
  * @throws as `planOf`
+ * @example
+ * planFrom(fit, boat, calibration.recording.chosen, { seconds: 900 }).exercises.length > 0 // true
  */
 export const planFrom = (
   fit: SolvedBoatFit,

@@ -68,7 +68,12 @@ const pair = (angle: Radians | "upwind" | "downwind"): readonly PlannedLeg[] =>
 
 const circle = (turns: number): PlannedLeg => ({ kind: "circle", turns, rate: CIRCLING, speed: EASY });
 
-/** What a plan is put together from, each on both tacks, both ways or to both sides. */
+/**
+ * What a plan is put together from, each on both tacks, both ways or to both sides.
+ *
+ * @example
+ * EXERCISES.some(({ name }) => name === "circles") // true
+ */
 export const EXERCISES: readonly Exercise[] = [
   { name: "motor along the wind", underPower: true, legs: [motor(0, EASY), motor(180, EASY)] },
   { name: "motor across the wind", underPower: true, legs: [motor(90, EASY), motor(-90, EASY)] },

@@ -23,6 +23,8 @@ const evidenceOf = (row: LegRow, channels: RecordingChannels): RowEvidence => ({
  *
  * @param settings on the base that the rows count from
  * @returns a state a row, NaN where a channel is missing. Never throws.
+ * @example
+ * statesCorrected(rows, fit.settings).windEast.length === rows.length // true
  */
 export function statesCorrected(rows: readonly LegRow[], settings: SensorSettings): ImpliedStates {
   const channels = channelsOf(rows);
@@ -47,6 +49,8 @@ const upright = (evidence: RowEvidence): RowEvidence => ({
  * @param rows on the base that `active` counts from
  * @param computer what it corrects for
  * @returns states as `statesCorrected`. Never throws.
+ * @example
+ * statesOnBoard(rows, noCorrections, boat.computer).windEast.length === rows.length // true
  */
 export function statesOnBoard(
   rows: readonly LegRow[],

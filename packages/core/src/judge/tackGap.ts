@@ -43,6 +43,8 @@ function sidesOf(fit: SolvedBoatFit, rows: readonly LegRow[], point: "upwind" | 
  * @param rows of any day, on the base of the fit's settings
  * @param point upwind (level apparent wind angle below 55°) or off the wind
  * @returns rad; NaN where one of the tacks was not sailed there. Never throws.
+ * @example
+ * tackGapDeviation(fit, rows, "upwind") < radians(10) // true
  */
 export function tackGapDeviation(
   fit: SolvedBoatFit,

@@ -2,7 +2,12 @@ import { angleBetween } from "../angles.ts";
 import type { Radians, RadiansPerSecond, Seconds } from "../units.ts";
 import { dampingShare } from "./damping.ts";
 
-/** Places in the memory of one rate; all NaN while nothing is known. */
+/**
+ * Places in the memory of one rate; all NaN while nothing is known.
+ *
+ * @example
+ * const memory = new Float64Array(RATE_MEMORY).fill(NaN);
+ */
 export const RATE_MEMORY = 3;
 
 const ANGLE = 0;
@@ -12,6 +17,11 @@ const TIME = 2;
 /**
  * Samples further apart than this tell no rate. A boat rolls and pitches in some 3 to 6 s: a difference over half a second of a roll
  * of 4 s leaves 0.4 of the masthead's motion, over a second 0.8, and the motion had better be left to average out.
+ *
+ * @example
+ * const memory = new Float64Array(RATE_MEMORY).fill(NaN);
+ * attitudeRate(memory, 0, 0.1, 0);
+ * attitudeRate(memory, 0, 0.2, LONGEST_RATE_STEP + 0.1) // NaN
  */
 export const LONGEST_RATE_STEP: Seconds = 0.5;
 

@@ -4,6 +4,9 @@ import type { Radians, Seconds } from "../units.ts";
 /**
  * Damping of what is shown live (M150). The memory is an array that the caller holds: DAMPING_MEMORY places for each quantity, NaN
  * while nothing is known.
+ *
+ * @example
+ * const memory = new Float64Array(2 * DAMPING_MEMORY).fill(NaN); // for two quantities
  */
 export const DAMPING_MEMORY = 3;
 

@@ -33,7 +33,12 @@ export const LIVE_SAMPLE = {
   underPower: 13,
 } as const;
 
-/** How many numbers a live sample holds. */
+/**
+ * How many numbers a live sample holds.
+ *
+ * @example
+ * Object.keys(LIVE_SAMPLE).length === LIVE_SAMPLE_LENGTH // true
+ */
 export const LIVE_SAMPLE_LENGTH = 14;
 
 /**
@@ -65,7 +70,12 @@ export const LIVE_WIND = {
   drift: 13,
 } as const;
 
-/** How many numbers a live answer holds. */
+/**
+ * How many numbers a live answer holds.
+ *
+ * @example
+ * Object.keys(LIVE_WIND).length === LIVE_WIND_LENGTH // true
+ */
 export const LIVE_WIND_LENGTH = 14;
 
 /** The name of a quantity in a live sample. */

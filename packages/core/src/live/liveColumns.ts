@@ -40,7 +40,7 @@ function lanes<Name extends string>(
  * @example
  * const samples = { awa: Float64Array.of(0.6, 0.7), aws: Float64Array.of(8, 8), stw: Float64Array.of(3, 3), heading: Float64Array.of(1, 1), heel: Float64Array.of(0, 0) };
  * const { tws } = liveWinds(samples, liveState({ headingsAre: "true" }), { tws: new Float64Array(2) });
- * Array.from(tws, (speed) => speed.toFixed(3)) // ["5.775", "6.018"]
+ * Array.from(tws, (speed) => speed.toFixed(3)) // ["5.778", "6.024"]
  */
 export function liveWinds<Out extends LiveWindColumns>(
   samples: LiveSampleColumns,

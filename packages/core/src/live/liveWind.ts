@@ -181,7 +181,7 @@ const STEPS: readonly Step[] = [
  * const state = liveState({ headingsAre: "true" });
  * const [sample, out] = [new Float64Array(LIVE_SAMPLE_LENGTH).fill(NaN), new Float64Array(LIVE_WIND_LENGTH)];
  * sample.set([0, radians(45), 7, 3.5, 0, 0]);
- * liveWindInto(sample, state, out)[LIVE_WIND.tws].toFixed(2) // "5.15"
+ * liveWindInto(sample, state, out)[LIVE_WIND.tws].toFixed(2) // "5.16"
  */
 export function liveWindInto(sample: Float64Array, state: LiveState, out: Float64Array): Float64Array {
   for (const step of STEPS) step(sample, state, out);

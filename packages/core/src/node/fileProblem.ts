@@ -1,4 +1,9 @@
-/** A file or folder that cannot be read or written: which, and why in words. */
+/**
+ * A file or folder that cannot be read or written: which, and why in words.
+ *
+ * @example
+ * new FileProblem("log.nmea", "is no file").message // "log.nmea: is no file"
+ */
 export class FileProblem extends Error {
   override readonly name = "FileProblem";
 

@@ -30,6 +30,9 @@ export async function* chunksOf(path: string): AsyncGenerator<Uint8Array> {
  * @param path what it is called in messages, too
  * @param mayBeNone whether it may turn out to be no log
  * @throws FileProblem when it is absent or no file
+ * @example
+ * await writeFileWhole(`${folder}/log.nmea`, ["$GPZDA,160012.71,11,03,2004,-1,00*7D\r\n"], true);
+ * (await logFile(`${folder}/log.nmea`)).bytes // 38
  */
 export async function logFile(path: string, mayBeNone = false): Promise<LogFile> {
   const status = await stat(path, { bigint: true }).catch((error: unknown) => {

@@ -23,6 +23,8 @@ const namesIn = async (folder: string): Promise<readonly string[] | undefined> =
  * of the names to be written. What a run that was killed left beside it is put right first.
  *
  * @throws FileProblem saying why not
+ * @example
+ * await requireFolderFree(`${folder}/none`, ["calibration.json"], false); // throws where one is there
  */
 export async function requireFolderFree(
   folder: string,
@@ -43,6 +45,8 @@ export async function requireFolderFree(
  * put right first.
  *
  * @throws FileProblem saying why not
+ * @example
+ * await requireFileFree(`${folder}/none.csv`, false); // throws where it is there
  */
 export async function requireFileFree(path: string, replace: boolean): Promise<void> {
   await putAbandonedRight(path);
@@ -71,6 +75,8 @@ async function besidePath(path: string, work: (beside: string) => Promise<void>)
  * Writes a folder whole or not at all: files are written beside it, then take its place in one step.
  *
  * @throws FileProblem; what was there before stays
+ * @example
+ * await writeFolderWhole(`${folder}/answer`, { "calibration.json": "{}" }, true);
  */
 export async function writeFolderWhole(folder: string, files: Files, replace: boolean): Promise<void> {
   await requireFolderFree(folder, Object.keys(files), replace);
@@ -92,6 +98,8 @@ export async function writeFolderWhole(folder: string, files: Files, replace: bo
  * Writes a file whole or not at all, from pieces that come one by one.
  *
  * @throws FileProblem, or what the pieces throw; what was there before stays
+ * @example
+ * await writeFileWhole(`${folder}/wind.csv`, ["time,tws_kn\n", "0,12.0\n"], true);
  */
 export async function writeFileWhole(
   path: string,

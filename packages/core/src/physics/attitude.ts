@@ -13,6 +13,8 @@ const onHerSide = (angle: Radians): boolean => Math.abs(angle) >= Math.PI / 2;
  * M11. Level component ahead, of a horizontal wind, from what the mast's plane holds: ahead / cos(pitch).
  *
  * @returns m/s; NaN at 90° of pitch and beyond. Never throws.
+ * @example
+ * levelAhead(5, 0) // 5
  */
 export const levelAhead = (ahead: MetresPerSecond, pitch: Radians): MetresPerSecond =>
   onHerSide(pitch) ? Number.NaN : ahead / Math.cos(pitch);
@@ -21,6 +23,8 @@ export const levelAhead = (ahead: MetresPerSecond, pitch: Radians): MetresPerSec
  * M11. Level component athwart: (athwart − ahead · tan(pitch) · sin(heel)) / cos(heel).
  *
  * @returns m/s, positive from starboard; NaN at 90° of heel or pitch and beyond. Never throws.
+ * @example
+ * levelAthwart(0, 3, radians(60), 0).toFixed(6) // "6.000000"
  */
 export const levelAthwart = (
   ahead: MetresPerSecond,
@@ -43,6 +47,9 @@ const polar = (ahead: MetresPerSecond, athwart: MetresPerSecond): ApparentWind =
  *
  * @param inMastPlane what a faultless vane and anemometer at the masthead show
  * @returns NaN where anything is NaN or the boat lies on her side. Never throws.
+ * @example
+ * const { angle } = levelWind({ angle: radians(30), speed: 8 }, radians(-25), 0);
+ * (Math.tan(angle) * Math.cos(radians(25))).toFixed(6) === Math.tan(radians(30)).toFixed(6) // true
  */
 export function levelWind(inMastPlane: ApparentWind, heel: Radians, pitch: Radians): ApparentWind {
   const ahead = inMastPlane.speed * Math.cos(inMastPlane.angle);
@@ -55,6 +62,9 @@ export function levelWind(inMastPlane: ApparentWind, heel: Radians, pitch: Radia
  * components x cos(pitch) ahead and y cos(heel) + x sin(heel) sin(pitch) athwart.
  *
  * @returns NaN where anything is NaN or the boat lies on her side. Never throws.
+ * @example
+ * const level = levelWind({ angle: radians(30), speed: 8 }, radians(-25), radians(2));
+ * windInMastPlane(level, radians(-25), radians(2)).speed.toFixed(6) // "8.000000"
  */
 export function windInMastPlane(level: ApparentWind, heel: Radians, pitch: Radians): ApparentWind {
   if (onHerSide(heel) || onHerSide(pitch)) return { angle: Number.NaN, speed: Number.NaN };
@@ -70,6 +80,8 @@ export function windInMastPlane(level: ApparentWind, heel: Radians, pitch: Radia
  * @param height of the sensor above the axis that the boat pitches about
  * @param pitchRate rad/s, bow rising positive
  * @returns m/s. Never throws; NaN in, NaN out.
+ * @example
+ * mastheadMotionAhead(20, 0.1) // -2
  */
 export const mastheadMotionAhead = (height: Metres, pitchRate: RadiansPerSecond): MetresPerSecond =>
   -height * pitchRate;
@@ -82,6 +94,8 @@ export const mastheadMotionAhead = (height: Metres, pitchRate: RadiansPerSecond)
  * @param forward place of the sensor ahead of the axis that the boat turns about
  * @param rateOfTurn rad/s, to starboard positive
  * @returns m/s. Never throws; NaN in, NaN out.
+ * @example
+ * mastheadMotionAthwart(20, 0.1, 5, 0.2) // 3
  */
 export const mastheadMotionAthwart = (
   height: Metres,

@@ -2,10 +2,20 @@ import { type MetresPerSecond, metresPerSecond, type Radians, radians } from "..
 import { directionOf, speedOf } from "./vectors.ts";
 import type { Motion } from "./windTriangle.ts";
 
-/** Below this speed leeway no longer grows: a boat nearly stopped drifts, and the law, ever larger, says nothing. */
+/**
+ * Below this speed leeway no longer grows: a boat nearly stopped drifts, and the law, ever larger, says nothing.
+ *
+ * @example
+ * knots(LEEWAY_SPEED_FLOOR).toFixed(6) // "3.000000"
+ */
 export const LEEWAY_SPEED_FLOOR: MetresPerSecond = metresPerSecond(3);
 
-/** The most that the law may say: 20° is the upper end of what is quoted for shallow keels (references.md). */
+/**
+ * The most that the law may say: 20° is the upper end of what is quoted for shallow keels (references.md).
+ *
+ * @example
+ * degrees(LEEWAY_LIMIT).toFixed(6) // "20.000000"
+ */
 export const LEEWAY_LIMIT: Radians = radians(20);
 
 /**
@@ -20,6 +30,9 @@ export const LEEWAY_LIMIT: Radians = radians(20);
  *   NaN where heel or speed is. Never throws.
  * @see R. Garrett, 1987: The Symmetry of Sailing, section 3.5.3; P. van Oossanen, 1993: Predicting the Speed of
  *   Sailing Yachts, SNAME Transactions 101
+ * @example
+ * // 8 deg·kn² a degree of heel (Ocean Navigator 45): at 20° and 6 kn 8 · 20/6²
+ * degrees(leewayAngle(radians(20), metresPerSecond(6), 8 * metresPerSecond(1) ** 2)).toFixed(2) // "4.44"
  */
 export function leewayAngle(heel: Radians, speed: MetresPerSecond, coefficient: number): Radians {
   if (coefficient === 0) return 0;
@@ -31,6 +44,9 @@ export function leewayAngle(heel: Radians, speed: MetresPerSecond, coefficient: 
  * M12. The coefficient that a leeway observed at some heel and speed shows: leeway · speed² / heel.
  *
  * @returns m²/s²; NaN where anything is NaN or the boat is upright, which shows nothing. Never throws.
+ * @example
+ * // van Oossanen 1993: 2.33° at 13.5° of heel and 7.58 kn
+ * (leewayCoefficient(radians(2.33), radians(13.5), metresPerSecond(7.58)) / metresPerSecond(1) ** 2).toFixed(1) // "9.9"
  */
 export const leewayCoefficient = (leeway: Radians, heel: Radians, speed: MetresPerSecond): number =>
   heel === 0 ? Number.NaN : (leeway * Math.max(speed, LEEWAY_SPEED_FLOOR) ** 2) / heel;
@@ -41,6 +57,9 @@ export const leewayCoefficient = (leeway: Radians, heel: Radians, speed: MetresP
  *
  * @param speedAhead along the boat, m/s; negative going astern
  * @returns direction in [0, 2π), NaN at rest; NaN where anything is NaN. Never throws.
+ * @example
+ * const { direction, speed } = motionThroughWater(radians(90), 4, Math.atan(3 / 4));
+ * `${degrees(direction).toFixed(1)}°, ${speed.toFixed(1)} m/s` // "126.9°, 5.0 m/s"
  */
 export function motionThroughWater(heading: Radians, speedAhead: MetresPerSecond, leeway: Radians): Motion {
   const athwart = speedAhead * Math.tan(leeway);

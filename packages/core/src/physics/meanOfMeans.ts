@@ -4,6 +4,8 @@
  *
  * @param count how many numbers there are
  * @throws RangeError where the count is no whole number from 1 to 50
+ * @example
+ * binomialWeights(4) // [1 / 8, 3 / 8, 3 / 8, 1 / 8]
  */
 export function binomialWeights(count: number): readonly number[] {
   if (!(Number.isInteger(count) && count >= 1 && count <= 50))
@@ -26,6 +28,9 @@ export function binomialWeights(count: number): readonly number[] {
  * @throws RangeError where there are fewer than two runs, which no current can be taken out of, or more than 50
  * @see E. C. Tupper, Introduction to Naval Architecture, the measured mile; International Towing Tank Conference,
  *   procedure 7.5-04-01-01.1, appendix H
+ * @example
+ * // International Towing Tank Conference, procedure 7.5-04-01-01.1, appendix H
+ * meanOfMeans([10, 12.6, 12.6, 11]).toFixed(3) // "12.075"
  */
 export function meanOfMeans(speeds: ArrayLike<number>): number {
   if (speeds.length < 2)

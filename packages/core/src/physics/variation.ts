@@ -4,6 +4,9 @@ import { degrees, type Metres, type Radians, radians, type Seconds } from "../un
 /**
  * The span of the World Magnetic Models that the package carries (2015, 2015 version 2, 2020 and 2025; of those that
  * hold at a date it takes the newest), in seconds since 1970 UTC.
+ *
+ * @example
+ * variationAt(0, 0, OLDEST_VARIATION - 1) // NaN
  */
 export const OLDEST_VARIATION: Seconds = Date.UTC(2014, 11, 15, 7) / 1000;
 export const NEWEST_VARIATION: Seconds = Date.UTC(2029, 10, 13, 3) / 1000;
@@ -22,6 +25,9 @@ export const NEWEST_VARIATION: Seconds = Date.UTC(2029, 10, 13, 3) / 1000;
  * @throws RangeError where the latitude lies past a pole (degrees given for radians)
  * @see National Centers for Environmental Information, British Geological Survey, 2024: The US/UK World Magnetic Model
  *   for 2025–2030; computed by the package geomagnetism
+ * @example
+ * // the World Magnetic Model's test values for 2025.0: 14° N, 143° E, 66 km up: −0.19°
+ * degrees(variationAt(radians(14), radians(143), Date.UTC(2025, 0, 1) / 1000, 66_000)).toFixed(2) // "-0.19"
  */
 export function variationAt(
   latitude: Radians,

@@ -1,9 +1,19 @@
 import type { Metres, MetresPerSecond } from "../units.ts";
 
-/** Roughness length of open sea. A. G. Davenport's class 1, in R. Stull, 2000: Meteorology for Scientists and Engineers. */
+/**
+ * Roughness length of open sea. A. G. Davenport's class 1, in R. Stull, 2000: Meteorology for Scientists and Engineers.
+ *
+ * @example
+ * logarithmicWindSpeed(8, 10, 16, SEA_ROUGHNESS) > 8 // true
+ */
 export const SEA_ROUGHNESS: Metres = 0.0002;
 
-/** Exponent for the sea at 8 to 12 m. U.S. Army Corps of Engineers, 2002: Coastal Engineering Manual, EM 1110-2-1100, part II-2. */
+/**
+ * Exponent for the sea at 8 to 12 m. U.S. Army Corps of Engineers, 2002: Coastal Engineering Manual, EM 1110-2-1100, part II-2.
+ *
+ * @example
+ * powerLawWindSpeed(8, 10, 20, SEA_EXPONENT).toFixed(2) // (8 * 2 ** (1 / 7)).toFixed(2)
+ */
 export const SEA_EXPONENT = 1 / 7;
 
 function demandAbove(caller: string, argument: string, height: Metres, least: Metres): void {
@@ -20,6 +30,9 @@ function demandAbove(caller: string, argument: string, height: Metres, least: Me
  * @param displacement d, m, of the ground by what stands on it; 0 on water
  * @returns m/s; NaN where anything is NaN
  * @throws RangeError where the roughness is not positive, or a height not above displacement + roughness
+ * @example
+ * // published with windpowerlib: 7.74136523
+ * logarithmicWindSpeed(5, 10, 100, 0.15).toFixed(6) // "7.741365"
  */
 export function logarithmicWindSpeed(
   speed: MetresPerSecond,
@@ -42,6 +55,9 @@ export function logarithmicWindSpeed(
  * @param exponent SEA_EXPONENT on open water
  * @returns m/s; NaN where anything is NaN
  * @throws RangeError where a height is not above 0
+ * @example
+ * // published with windpowerlib: 7.92446596
+ * powerLawWindSpeed(5, 10, 100, 0.2).toFixed(6) // "7.924466"
  */
 export function powerLawWindSpeed(
   speed: MetresPerSecond,

@@ -45,6 +45,10 @@ function windOf(caller: string, apparent: ApparentWind, heading: Radians, motion
  * @throws RangeError where a speed is negative
  * @see S. R. Smith, M. A. Bourassa, R. J. Sharp, 1999: Establishing More Truth in True Winds, J. Atmos. Oceanic
  *   Technol. 16, 939–952
+ * @example
+ * // a boat at 3 m/s on 270° feels 4 m/s from abeam to starboard: the set of the Florida State University, record 9
+ * const { direction, speed } = windOverWater({ angle: radians(90), speed: 4 }, radians(270), { direction: radians(270), speed: 3 });
+ * `${degrees(direction).toFixed(2)}°, ${speed.toFixed(1)} m/s` // "36.87°, 5.0 m/s"
  */
 export const windOverWater = (apparent: ApparentWind, heading: Radians, throughWater: Motion): Wind =>
   windOf("windOverWater", apparent, heading, throughWater);
@@ -56,6 +60,10 @@ export const windOverWater = (apparent: ApparentWind, heading: Radians, throughW
  * @returns direction NaN in a calm; NaN where anything is NaN (a speed of 0 needs no direction)
  * @throws RangeError where a speed is negative
  * @see as `windOverWater`
+ * @example
+ * // Florida State University's set, record 6
+ * const { direction, speed } = windOverGround({ angle: radians(90), speed: 5 }, radians(90), { direction: radians(90), speed: 5 });
+ * `${degrees(direction).toFixed(0)}°, ${speed.toFixed(4)} m/s` // "225°, 7.0711 m/s"
  */
 export const windOverGround = (apparent: ApparentWind, heading: Radians, overGround: Motion): Wind =>
   windOf("windOverGround", apparent, heading, overGround);
@@ -66,6 +74,9 @@ export const windOverGround = (apparent: ApparentWind, heading: Radians, overGro
  *
  * @returns angle NaN where nothing is felt; NaN where anything is NaN (a speed of 0 needs no direction)
  * @throws RangeError where a speed is negative
+ * @example
+ * const { angle, speed } = apparentWind({ direction: radians(90), speed: 4 }, 0, { direction: 0, speed: 3 });
+ * `${degrees(angle).toFixed(1)}°, ${speed.toFixed(1)} m/s` // "53.1°, 5.0 m/s"
  */
 export function apparentWind(wind: Wind, heading: Radians, motion: Motion): ApparentWind {
   demandNotNegative("apparentWind", "the wind", wind.speed);
@@ -79,6 +90,9 @@ export function apparentWind(wind: Wind, heading: Radians, motion: Motion): Appa
  * M10. True wind angle: how far clockwise from the bow the wind comes from, (−π, π]. To the bow, not to the course: at
  * a heading, leeway does not change it.
  * Never throws; NaN in, NaN out.
+ *
+ * @example
+ * degrees(trueWindAngle(radians(20), radians(350))).toFixed(6) // "30.000000"
  */
 export const trueWindAngle = (direction: Radians, heading: Radians): Radians =>
   wrapAngle(direction - heading);

@@ -96,6 +96,8 @@ function requireKnown(rows: readonly SourceRow[], wanted: WantedSources): void {
  * @param covered how much time the recording covers: unless told, from its first reading to its last
  * @returns the chosen and the others, each with why; in the order of `QUANTITIES`
  * @throws RangeError where a wanted source is not in the recording
+ * @example
+ * chooseSources([]).chosen // []
  */
 export function chooseSources(
   rows: readonly SourceRow[],
@@ -144,6 +146,11 @@ function spanOf(rows: readonly SourceRow[]): Seconds {
 const aliveSeconds = ({ heardSeconds, frozenSeconds, zeroSeconds }: SourceRow): Seconds =>
   heardSeconds - frozenSeconds - zeroSeconds;
 
-/** For each quantity the index of its chosen source. Never throws. */
+/**
+ * For each quantity the index of its chosen source. Never throws.
+ *
+ * @example
+ * chosenIndices(chooseSources([])) // {}
+ */
 export const chosenIndices = ({ chosen }: SourceChoice): Partial<Readonly<Record<QuantityName, number>>> =>
   Object.fromEntries(chosen.map(({ source, index }) => [source.quantity, index]));

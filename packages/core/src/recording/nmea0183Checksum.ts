@@ -15,6 +15,9 @@ export const hexadecimalPair = (bytes: Uint8Array, at: number): number =>
  * @param body what stands between `$` and `*`, ASCII
  * @returns 0 to 255; 0 for an empty body. Never throws.
  * @see E. S. Raymond and others, *NMEA Revealed*, gpsd project (www/NMEA.adoc), section on sentence framing
+ * @example
+ * // read in marine-api's documentation: $IIMWV,199,R,5.9,N,A*2E
+ * nmea0183Checksum("IIMWV,199,R,5.9,N,A").toString(16) // "2e"
  */
 export function nmea0183Checksum(body: string): number {
   let sum = 0;
@@ -22,7 +25,12 @@ export function nmea0183Checksum(body: string): number {
   return sum & 0xff;
 }
 
-/** The whole sentence `$body*hh`, without line end, its checksum (M30) in two capital hexadecimal digits. Never throws. */
+/**
+ * The whole sentence `$body*hh`, without line end, its checksum (M30) in two capital hexadecimal digits. Never throws.
+ *
+ * @example
+ * nmea0183Sentence("IIMWV,199,R,5.9,N,A") // "$IIMWV,199,R,5.9,N,A*2E"
+ */
 export function nmea0183Sentence(body: string): string {
   const sum = nmea0183Checksum(body);
   return `$${body}*${HEXADECIMAL.charAt(sum >> 4)}${HEXADECIMAL.charAt(sum & 15)}`;

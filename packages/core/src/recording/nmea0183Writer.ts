@@ -63,7 +63,13 @@ export interface RmcValues {
   readonly variation: Radians;
 }
 
-/** RMC: time, date, position, speed and course over ground, variation. Status V where there is no position. */
+/**
+ * RMC: time, date, position, speed and course over ground, variation. Status V where there is no position.
+ *
+ * @example
+ * const values = { time: 0, latitude: radians(49), longitude: radians(-11), sog: 3, cog: 0 };
+ * rmcSentence(values).startsWith("$GPRMC,000000") // true
+ */
 export function rmcSentence(values: RmcValues, form: SentenceForm = {}): string {
   const { talker, direction, knots, variation } = formOf(form, "GP");
   const valid = Number.isFinite(values.latitude) && Number.isFinite(values.longitude);
@@ -74,13 +80,23 @@ export function rmcSentence(values: RmcValues, form: SentenceForm = {}): string 
   );
 }
 
-/** ZDA: UTC time and date, zone 00. */
+/**
+ * ZDA: UTC time and date, zone 00.
+ *
+ * @example
+ * zdaSentence({ time: 0 }).startsWith("$GPZDA,000000") // true
+ */
 export function zdaSentence(values: { readonly time: Seconds }, form: SentenceForm = {}): string {
   const { talker } = formOf(form, "GP");
   return nmea0183Sentence(`${talker}ZDA,${timeOfDayField(values.time)},${dateField(values.time, ",")},00,00`);
 }
 
-/** VTG: course over ground (true and, where variation is given, magnetic) and speed over ground. */
+/**
+ * VTG: course over ground (true and, where variation is given, magnetic) and speed over ground.
+ *
+ * @example
+ * vtgSentence({ cog: radians(90), sog: 3 }).startsWith("$GPVTG,90.0,T") // true
+ */
 export function vtgSentence(
   values: { readonly cog: Radians; readonly cogMagnetic?: Radians; readonly sog: MetresPerSecond },
   form: SentenceForm = {},
@@ -92,7 +108,12 @@ export function vtgSentence(
   );
 }
 
-/** HDG: heading as the compass gives it (magnetic), no deviation applied, and variation, east positive. */
+/**
+ * HDG: heading as the compass gives it (magnetic), no deviation applied, and variation, east positive.
+ *
+ * @example
+ * hdgSentence({ heading: radians(90) }).startsWith("$HCHDG,90.0,") // true
+ */
 export function hdgSentence(
   values: { readonly heading: Radians; readonly variation?: Radians },
   form: SentenceForm = {},
@@ -103,13 +124,23 @@ export function hdgSentence(
   );
 }
 
-/** HDT: true heading. */
+/**
+ * HDT: true heading.
+ *
+ * @example
+ * hdtSentence({ heading: radians(90) }).startsWith("$HEHDT,90.0,T*") // true
+ */
 export function hdtSentence(values: { readonly heading: Radians }, form: SentenceForm = {}): string {
   const { talker, direction } = formOf(form, "HE");
   return nmea0183Sentence(`${talker}HDT,${direction(values.heading)},T`);
 }
 
-/** VHW: speed through water, with the headings, true and magnetic, that go with it. */
+/**
+ * VHW: speed through water, with the headings, true and magnetic, that go with it.
+ *
+ * @example
+ * vhwSentence({ stw: metresPerSecond(6) }).includes("6.00,N") // true
+ */
 export function vhwSentence(
   values: {
     readonly stw: MetresPerSecond;
@@ -126,7 +157,12 @@ export function vhwSentence(
   );
 }
 
-/** MWV: wind angle to the bow and wind speed; reference R, apparent (as measured), or T, true. Status V where either is missing. */
+/**
+ * MWV: wind angle to the bow and wind speed; reference R, apparent (as measured), or T, true. Status V where either is missing.
+ *
+ * @example
+ * mwvSentence({ angle: radians(30), speed: metresPerSecond(12), reference: "R" }).startsWith("$WIMWV,30.0,R,12.00,N,A*") // true
+ */
 export function mwvSentence(
   values: { readonly angle: Radians; readonly speed: MetresPerSecond; readonly reference: "R" | "T" },
   form: SentenceForm = {},
@@ -138,7 +174,12 @@ export function mwvSentence(
   );
 }
 
-/** MWD: true wind direction (from, by true and magnetic north) and true wind speed. */
+/**
+ * MWD: true wind direction (from, by true and magnetic north) and true wind speed.
+ *
+ * @example
+ * mwdSentence({ direction: radians(90), speed: metresPerSecond(12) }).includes("90.0,T") // true
+ */
 export function mwdSentence(
   values: {
     readonly direction: Radians;
@@ -154,7 +195,12 @@ export function mwdSentence(
   );
 }
 
-/** XDR with two angular transducers, HEEL and PITCH, in degrees, each left out where it is not given. */
+/**
+ * XDR with two angular transducers, HEEL and PITCH, in degrees, each left out where it is not given.
+ *
+ * @example
+ * xdrAttitudeSentence({ heel: radians(-12) }).includes("-12.0,D") // true
+ */
 export function xdrAttitudeSentence(
   values: { readonly heel?: Radians; readonly pitch?: Radians },
   form: SentenceForm = {},
@@ -165,13 +211,23 @@ export function xdrAttitudeSentence(
   return nmea0183Sentence(`${talker}XDR${heel}${pitch}`);
 }
 
-/** ROT: rate of turn, to starboard positive, in degrees a minute. */
+/**
+ * ROT: rate of turn, to starboard positive, in degrees a minute.
+ *
+ * @example
+ * rotSentence({ rate: radians(1) }).includes("60.0,A") // true
+ */
 export function rotSentence(values: { readonly rate: RadiansPerSecond }, form: SentenceForm = {}): string {
   const { talker, angle } = formOf(form, "TI");
   return nmea0183Sentence(`${talker}ROT,${angle(values.rate * 60)},A`);
 }
 
-/** DPT: depth below the transducer and the transducer's offset (to the waterline positive, to the keel negative). */
+/**
+ * DPT: depth below the transducer and the transducer's offset (to the waterline positive, to the keel negative).
+ *
+ * @example
+ * dptSentence({ depth: 12.5 }).includes("12.5") // true
+ */
 export function dptSentence(
   values: { readonly depth: Metres; readonly offset?: Metres },
   form: SentenceForm = {},

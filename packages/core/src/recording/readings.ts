@@ -1,6 +1,9 @@
 /**
  * What readers hand on: batches of single readings in the order of the log, each with its time, quantity,
  * source and value in SI units and radians. A batch is a chunk of the log, never the whole.
+ *
+ * @example
+ * QUANTITIES.includes("apparentWindAngle") // true
  */
 export const QUANTITIES = [
   "apparentWindAngle", // rad, (−π, π], positive to starboard, as indicated (in the mast's plane)
@@ -48,6 +51,12 @@ export interface Readings {
   readonly value: Float64Array;
 }
 
+/**
+ * Why a record of a log could not be read.
+ *
+ * @example
+ * PROBLEM_KINDS.includes("checksum") // true
+ */
 export const PROBLEM_KINDS = [
   "checksum", // the checksum does not match
   "field", // a field that should hold a number or a letter of a set does not

@@ -3,7 +3,13 @@ import type { QuantityName, Source } from "./readings.ts";
 /** More sources than any boat has: what lies beyond is noise that passed for names. */
 const MOST_SOURCES = 4096;
 
-/** The sources of a recording in the order in which they turned up; several logs of one recording may share it. */
+/**
+ * The sources of a recording in the order in which they turned up; several logs of one recording may share it.
+ *
+ * @example
+ * const sources = new SourceList();
+ * sources.indexOf("heel", "II XDR") // 0
+ */
 export class SourceList {
   readonly #sources: Source[] = [];
   readonly #indices = new Map<string, number>();

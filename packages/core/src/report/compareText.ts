@@ -30,6 +30,8 @@ function pairLines(pair: ComparedCalibrations, nameOf: NameOf): readonly string[
  * @param pairs of `historyOf`
  * @param nameOf what a calibration is called, such as its file
  * @returns text that ends in a line feed. Never throws.
+ * @example
+ * typeof printedComparison([], ({ made }) => String(made)) // "string"
  */
 export function printedComparison(pairs: readonly ComparedCalibrations[], nameOf: NameOf): string {
   return [

@@ -24,7 +24,12 @@ const COLUMNS: readonly (readonly [value: Value, name: string, unit: "deg" | "kn
 /** A hundredth of a degree or knot: below what any of these sensors resolves. */
 const DECIMALS = 2;
 
-/** The header line of the corrected log, `time,twd_deg,tws_kn,…`, or `twd_mag_deg` where north is magnetic. Never throws. */
+/**
+ * The header line of the corrected log, `time,twd_deg,tws_kn,…`, or `twd_mag_deg` where north is magnetic. Never throws.
+ *
+ * @example
+ * correctedCsvHeader("true").startsWith("time,twd_deg,tws_kn,twa_deg") // true
+ */
 export const correctedCsvHeader = (directionsAre: "true" | "magnetic"): string => {
   const north = (isDirection: boolean): string => (isDirection && directionsAre === "magnetic" ? "_mag" : "");
   const names = COLUMNS.map(([, name, unit, isDirection]) => `${name}${north(isDirection)}_${unit}`);
@@ -44,6 +49,10 @@ function written(value: number, unit: "deg" | "kn", isDirection: boolean): strin
  * is missing.
  *
  * @throws RangeError where the time is none
+ * @example
+ * const has = { paddle: true, compass: true, heel: true };
+ * const [second] = correctedSeconds(block, { settings: noCorrections, boat, has, directionsAre: "true", isMotoring: () => false });
+ * correctedCsvLine(second).split(",").length === correctedCsvHeader("true").split(",").length // true
  */
 export function correctedCsvLine(second: CorrectedSecond): string {
   const time = new Date(second.time * 1000).toISOString().replace(".000Z", "Z");

@@ -130,6 +130,9 @@ function cellRecords({ cells, computer, tableAdvice }: CorrectionTables): readon
  * deviation card, the table over wind speed and angle. Amounts are added to the reading, angles positive to starboard;
  * the angle of a cell is its size, the tack tells the side. Empty fields are unknown.
  * Never throws.
+ *
+ * @example
+ * tablesCsv(tables).includes(",") // true
  */
 export function tablesCsv(tables: CorrectionTables): string {
   const deviation = tables.deviation.map(

@@ -58,7 +58,12 @@ function counted(
   return runs;
 }
 
-/** What to do, in order: a sentence for each exercise, with minutes. Never throws. */
+/**
+ * What to do, in order: a sentence for each exercise, with minutes. Never throws.
+ *
+ * @example
+ * exerciseWords(planFrom(fit, boat, calibration.recording.chosen, { seconds: 900 })).length > 0 // true
+ */
 export const exerciseWords = ({ exercises }: Pick<Plan, "exercises">): readonly string[] =>
   counted(exercises).map(({ exercise, times }) => `${SENTENCES[exercise.name](exercise)}${often(times)}.`);
 

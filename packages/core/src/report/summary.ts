@@ -78,6 +78,8 @@ export function conclusion(answer: Answer): string {
  *
  * @param tables of `correctionTables`; undefined where the fit is unsolved
  * @returns text that ends in a line feed. Never throws.
+ * @example
+ * printedSummary(answer, tables).length > 0 // true
  */
 export function printedSummary(answer: Answer, tables: CorrectionTables | undefined): string {
   const { words } = answer;

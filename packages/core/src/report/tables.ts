@@ -65,6 +65,8 @@ const tableAdviceOn = (cells: readonly TableCell[], { table }: OnboardComputer):
  * @param active what the instruments applied while the log was recorded, counted from `base`
  * @param rows the rows that the fit was made from, with readings counted from `base`
  * @returns amounts to add to the readings. Never throws.
+ * @example
+ * correctionTables(fit, "sensors without corrections", noCorrections, boat, rows) !== undefined // true
  */
 export function correctionTables(
   fit: SolvedBoatFit,

@@ -15,6 +15,8 @@ import { sensorTroubleWords } from "./troubleWords.ts";
  * @param tables of `correctionTables`; undefined where the fit is unsolved
  * @param plan what to sail next, where it was reckoned
  * @returns never empty in `sailNext`. Never throws.
+ * @example
+ * Object.keys(plainWords(answer, boat, tables)).length > 0 // true
  */
 export const plainWords = (
   answer: WordlessAnswer,

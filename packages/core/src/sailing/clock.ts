@@ -85,6 +85,11 @@ function lane(name: ChannelQuantity): Lane {
  * M35. Brings the readings of a recording to one clock: a row a second, in blocks of 600. Means within the second,
  * gaps bridged up to 5 s, lone spikes left out, velocity over ground from speed and course, variation by the model at
  * the last known place, else as logged. The blocks are the same, bit for bit, however the readings are batched.
+ *
+ * @example
+ * const aligner = new SecondsAligner({ chosen: { apparentWindSpeed: 0 } });
+ * aligner.push({ length: 2, time: Float64Array.of(10, 11), source: Uint16Array.of(0, 0), value: Float64Array.of(7, 8) });
+ * aligner.finish()[0].columns.aws // Float64Array.of(7, 8)
  */
 export class SecondsAligner {
   readonly #lanes: Partial<Record<ChannelQuantity, Lane>> = {};

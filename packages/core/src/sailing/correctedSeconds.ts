@@ -120,6 +120,11 @@ function secondOf(
  * the total settings.
  *
  * @returns one for each second of the block; NaN where what it needs is missing. Never throws.
+ * @example
+ * const has = { paddle: true, compass: true, heel: true };
+ * const options = { settings: noCorrections, boat, has, directionsAre: "true", isMotoring: () => false };
+ * const [second] = correctedSeconds(block, options);
+ * second.time === block.time[0] // true
  */
 export function* correctedSeconds(
   block: SecondsBlock,

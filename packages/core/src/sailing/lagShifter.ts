@@ -31,6 +31,11 @@ const ANGLES: Readonly<Partial<Record<Channel, (angle: number) => number>>> = {
 /**
  * M36. Puts the channels of a recording in step: a channel that is behind by a lag is moved ahead by it, between whole seconds by
  * the straight line (angles the short way). Unknown lags (NaN) count as none. Holds the last 64 seconds only.
+ *
+ * @example
+ * const none = { seconds: NaN, correlation: NaN, turns: 0 };
+ * const shifter = new LagShifter({ wind: none, course: none, heel: none, speed: none });
+ * shifter.push(block).length + shifter.finish().length === block.length // true
  */
 export class LagShifter {
   readonly #lag: Readonly<Record<Channel, number>>;

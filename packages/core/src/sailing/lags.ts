@@ -3,7 +3,12 @@ import { type MetresPerSecond, radians, type Seconds } from "../units.ts";
 import { type Lag, LagCorrelation, type LagSums, LONGEST_LAG } from "./lagCorrelation.ts";
 import type { SecondsBlock } from "./series.ts";
 
-/** Channels that come from one sensor and share its lag: wind (awa, aws), course (east, north), heel (pitch too), speed. */
+/**
+ * Channels that come from one sensor and share its lag: wind (awa, aws), course (east, north), heel (pitch too), speed.
+ *
+ * @example
+ * LAGGED.includes("wind") // true
+ */
 export const LAGGED = ["wind", "course", "heel", "speed"] as const;
 export type Lagged = (typeof LAGGED)[number];
 
@@ -93,6 +98,11 @@ export function lagsOf(parts: readonly LagPart[]): Lags {
  * M36. How far the channels are behind each other, from the seconds as they come: in turns the course over ground and the
  * wind angle must follow the heading, the heel the wind's pressure; on gathering way the log must follow the speed over
  * ground. Each pair's rates of change are correlated over a range of lags.
+ *
+ * @example
+ * const estimator = new LagEstimator();
+ * estimator.push(block);
+ * estimator.lags.course.turns >= 0 // true
  */
 export class LagEstimator {
   readonly #rates = new Map(RATES.map((rate) => [rate, new Float64Array(HELD).fill(Number.NaN)]));

@@ -5,11 +5,21 @@ import type { StraySecond } from "./straySeconds.ts";
  * that the fit needs. Rows of many files and days add up; no column of a whole recording is kept.
  */
 
-/** The channels of a row's moments, in the order of the covariance matrix. */
+/**
+ * The channels of a row's moments, in the order of the covariance matrix.
+ *
+ * @example
+ * rows[0].covariance.length === MOMENT_CHANNELS.length ** 2 // true
+ */
 export const MOMENT_CHANNELS = ["awa", "aws", "stw", "heading", "heel", "east", "north"] as const;
 export type MomentChannel = (typeof MOMENT_CHANNELS)[number];
 
-/** Lags (s) at which rows carry autocovariances. */
+/**
+ * Lags (s) at which rows carry autocovariances.
+ *
+ * @example
+ * rows[0].autocovariance.length === 3 * AUTOCOVARIANCE_LAGS.length // true
+ */
 export const AUTOCOVARIANCE_LAGS = [1, 5, 10] as const;
 
 export type Tack = "starboard" | "port";
@@ -43,6 +53,12 @@ export interface LegRow {
   readonly turnsLeftOut?: number;
 }
 
+/**
+ * What a turn may be: across the wind, before it, or neither.
+ *
+ * @example
+ * answer.turns.every(({ kind }) => TURN_KINDS.includes(kind)) // true
+ */
 export const TURN_KINDS = ["tack", "gybe", "other"] as const;
 
 export interface Turn {

@@ -32,6 +32,10 @@ const tackOf = (awa: number): Tack => (awa >= 0 ? "starboard" : "port");
  *
  * @param all in any order
  * @returns legs, turns and rows in time order. Never throws.
+ * @example
+ * const part = new SailingSummary();
+ * part.push(block);
+ * mergedSailing([part.finish()]).legs.length > 0 // true
  */
 export function mergedSailing(all: readonly SailingPart[]): Sailing {
   const parts = withoutOverlaps(all);

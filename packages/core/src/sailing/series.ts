@@ -1,6 +1,9 @@
 /**
  * One clock for all channels: one row a second, values averaged within the second (angles as vectors), short
  * gaps bridged, long gaps left NaN. Headings are as the compass gives them; `headingIsTrue` says which north.
+ *
+ * @example
+ * CHANNELS.every((name) => block.columns[name].length === block.length) // true
  */
 export const CHANNELS = [
   "awa", // rad (−π, π], indicated
@@ -29,7 +32,12 @@ export interface SecondsBlock {
   readonly columns: Readonly<Record<Channel, Float64Array>>;
 }
 
-/** One value for each channel, by its name. Never throws. */
+/**
+ * One value for each channel, by its name. Never throws.
+ *
+ * @example
+ * byChannel((name) => name.length).awa // 3
+ */
 export const byChannel = <Value>(value: (channel: Channel) => Value): Record<Channel, Value> => ({
   awa: value("awa"),
   aws: value("aws"),

@@ -19,7 +19,14 @@ export interface SailingOptions {
 
 const TRANSFORMED = ["awa", "aws", "stw", "heading", "heel"] as const satisfies readonly Channel[];
 
-/** Sums up the seconds of one recording as they come; memory does not grow but by the rows. */
+/**
+ * Sums up the seconds of one recording as they come; memory does not grow but by the rows.
+ *
+ * @example
+ * const summary = new SailingSummary();
+ * summary.push(block);
+ * mergedSailing([summary.finish()]).rows.length > 0 // true
+ */
 export class SailingSummary {
   readonly #lengths: RowLengths;
   readonly #transform: SailingOptions["transform"];
@@ -95,7 +102,14 @@ export class SailingSummary {
   }
 }
 
-/** The sailing in some blocks of seconds. @throws RangeError as SailingSummary does */
+/**
+ * The sailing in some blocks of seconds.
+ *
+ * @throws RangeError as SailingSummary does
+ *
+ * @example
+ * summariseSailing([block]).legs.length > 0 // true
+ */
 export function summariseSailing(blocks: Iterable<SecondsBlock>, options: SailingOptions = {}): Sailing {
   const summary = new SailingSummary(options);
   for (const block of blocks) summary.push(block);

@@ -35,7 +35,12 @@ class UnknownReadings implements BoatReadings {
   north = Number.NaN;
 }
 
-/** Readings of which nothing is known yet, to be filled by `readingsOf`. Never throws. */
+/**
+ * Readings of which nothing is known yet, to be filled by `readingsOf`. Never throws.
+ *
+ * @example
+ * unknownBoatReadings().awa // NaN
+ */
 export const unknownBoatReadings = (): BoatReadings => new UnknownReadings();
 
 /** M11, M13, M24, M23 backwards: the level wind into the mast's plane, then onto cups and vane. */
@@ -74,6 +79,10 @@ function headingReading(state: SensedState, circumstances: Circumstances, settin
  * @param out filled and returned; NaN where a part of the state that it needs is; heel NaN where it is modelled, since
  *   then no sensor shows it
  * @returns `out`. Never throws.
+ * @example
+ * const readings = { awa: 0.7, aws: 7, stw: 3.5, heading: 1, heel: -0.2, east: 3, north: 1 };
+ * const state = boatStateOf(readings, underSail, noCorrections, unknownBoatState());
+ * readingsOf(state, underSail, noCorrections, unknownBoatReadings()).awa.toFixed(6) // "0.700000"
  */
 export function readingsOf(
   state: SensedState,

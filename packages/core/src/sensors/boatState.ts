@@ -57,7 +57,12 @@ export interface Circumstances {
   readonly mastheadAthwart: MetresPerSecond;
 }
 
-/** Every sensor there, its readings to be corrected; headings true or variation 0; the masthead at rest. */
+/**
+ * Every sensor there, its readings to be corrected; headings true or variation 0; the masthead at rest.
+ *
+ * @example
+ * const circumstances = { ...underSail, variation: radians(-3) };
+ */
 export const underSail: Circumstances = {
   sailsUp: true,
   stwIs: "reading",
@@ -118,7 +123,12 @@ class UnknownState implements BoatState {
   currentNorth = Number.NaN;
 }
 
-/** A state of which nothing is known yet, to be filled by `boatStateOf`. Never throws. */
+/**
+ * A state of which nothing is known yet, to be filled by `boatStateOf`. Never throws.
+ *
+ * @example
+ * unknownBoatState().heading // NaN
+ */
 export const unknownBoatState = (): BoatState => new UnknownState();
 
 /** M20: speed along the boat. */
@@ -250,6 +260,10 @@ const STEPS = [speedAheadOf, heelAndLeewayOf, headingOf, flowOf, windsOf] as con
  *   no speed through the water, so a wheel at rest hides only what is relative to the water
  * @param laws what the laws leave out (M29); they are taken at their word unless told
  * @returns `out`. Never throws.
+ * @example
+ * const readings = { awa: radians(45), aws: 7, stw: 3.5, heading: 0, heel: 0, east: 0, north: 3.5 };
+ * const state = boatStateOf(readings, underSail, noCorrections, unknownBoatState());
+ * overWaterWind(state).speed.toFixed(2) // "5.16"
  */
 export function boatStateOf(
   readings: Readonly<BoatReadings>,
@@ -262,13 +276,23 @@ export function boatStateOf(
   return out;
 }
 
-/** Direction and speed of a state's wind over the water (M9). Never throws; NaN where unknown, direction also in a calm. */
+/**
+ * Direction and speed of a state's wind over the water (M9). Never throws; NaN where unknown, direction also in a calm.
+ *
+ * @example
+ * overWaterWind({ ...unknownBoatState(), overWaterEast: 3, overWaterNorth: 4 }).speed // 5
+ */
 export const overWaterWind = ({ overWaterEast, overWaterNorth }: Readonly<BoatState>): Wind => ({
   direction: directionOf(overWaterEast, overWaterNorth),
   speed: speedOf(overWaterEast, overWaterNorth),
 });
 
-/** Direction and speed of a state's wind over the ground (M9). Never throws; NaN where unknown, direction also in a calm. */
+/**
+ * Direction and speed of a state's wind over the ground (M9). Never throws; NaN where unknown, direction also in a calm.
+ *
+ * @example
+ * overGroundWind({ ...unknownBoatState(), overGroundEast: 3, overGroundNorth: 4 }).speed // 5
+ */
 export const overGroundWind = ({ overGroundEast, overGroundNorth }: Readonly<BoatState>): Wind => ({
   direction: directionOf(overGroundEast, overGroundNorth),
   speed: speedOf(overGroundEast, overGroundNorth),

@@ -11,6 +11,9 @@ import type { CompassParameters } from "./parameters.ts";
  * @param heel rad, positive to starboard; not needed by a compass without heeling error
  * @returns rad; NaN where the heading is, or the heel that is needed. Never throws.
  * @see National Geospatial-Intelligence Agency, 2004: Handbook of Magnetic Compass Adjustment, chapter V
+ * @example
+ * const series = { a: radians(1), b: 0, c: radians(2), d: 0, e: 0, heelingError: 0 };
+ * degrees(deviation(0, 0, series)).toFixed(6) // "3.000000"
  */
 export function deviation(compassHeading: Radians, heel: Radians, parameters: CompassParameters): Radians {
   const { a, b, c, d, e, heelingError } = parameters;
@@ -34,6 +37,9 @@ function deviationSlope(compassHeading: Radians, heel: Radians, parameters: Comp
  * plus the variation): reading + deviation.
  *
  * @returns rad, [0, 2π); NaN where the reading is, or the heel that is needed. Never throws.
+ * @example
+ * const series = { ...noCorrections.compass, a: radians(3) };
+ * degrees(headingFromReading(radians(358), 0, series)).toFixed(6) // "1.000000"
  */
 export const headingFromReading = (reading: Radians, heel: Radians, parameters: CompassParameters): Radians =>
   wrapDirection(reading + deviation(reading, heel, parameters));
@@ -44,6 +50,9 @@ export const headingFromReading = (reading: Radians, heel: Radians, parameters: 
  *
  * @returns rad, [0, 2π), exact to rounding; NaN where the heading is, the heel that is needed, or where deviation is so
  *   steep that several readings answer. Never throws.
+ * @example
+ * const series = { ...noCorrections.compass, a: radians(3) };
+ * degrees(headingReadingOf(radians(1), 0, series)).toFixed(6) // "358.000000"
  */
 export function headingReadingOf(heading: Radians, heel: Radians, parameters: CompassParameters): Radians {
   const { a, b, c, d, e, heelingError } = parameters;

@@ -18,6 +18,10 @@ const INDISTINCT = 1e-9;
  * @returns rad; NaN where a deviation that the term needs is
  * @throws RangeError where there are not eight
  * @see National Geospatial-Intelligence Agency, 2004: Handbook of Magnetic Compass Adjustment, chapter V
+ * @example
+ * const deviations = [10.5, 20, 11.5, -1.2, -5.5, -8, -12.5, -6.8].map((angle) => radians(angle));
+ * // c is half of north less south: (10.5° + 5.5°)/2
+ * degrees(deviationSeriesByRules(deviations).c).toFixed(6) // "8.000000"
  */
 export function deviationSeriesByRules(deviations: ArrayLike<number>): DeviationSeries {
   if (deviations.length !== POINTS)
@@ -41,6 +45,10 @@ export function deviationSeriesByRules(deviations: ArrayLike<number>): Deviation
  * @param deviations rad, east positive, one for each heading
  * @returns rad; all NaN where an argument holds NaN
  * @throws RangeError where the numbers differ, or where the headings are too few or too much alike for five terms
+ * @example
+ * const headings = [0, 60, 120, 180, 240, 300].map((angle) => radians(angle));
+ * const { a, b } = deviationSeriesByLeastSquares(headings, headings.map((heading) => 0.02 + 0.05 * Math.sin(heading)));
+ * [a.toFixed(6), b.toFixed(6)] // ["0.020000", "0.050000"]
  */
 export function deviationSeriesByLeastSquares(
   headings: ArrayLike<number>,

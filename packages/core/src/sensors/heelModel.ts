@@ -12,6 +12,9 @@ const HALF_HEEL_SPEED: MetresPerSecond = 10;
  * @param angle indicated apparent wind angle, rad, (−π, π]
  * @param speed indicated apparent wind speed, m/s
  * @returns heel, rad, positive to starboard; NaN where either is NaN. Never throws.
+ * @example
+ * // at 10 m/s from ahead half of the full heel, away from the wind
+ * modelledHeel(1e-9, 10, { fullHeel: 0.5 }).toFixed(6) // "-0.250000"
  */
 export function modelledHeel(
   angle: Radians,

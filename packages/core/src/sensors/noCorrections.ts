@@ -1,6 +1,11 @@
 import type { SensorSettings } from "./parameters.ts";
 
-/** The settings of faultless sensors on a boat that makes no leeway: every reading is taken as it stands. */
+/**
+ * The settings of faultless sensors on a boat that makes no leeway: every reading is taken as it stands.
+ *
+ * @example
+ * const settings = { ...noCorrections, vane: { ...noCorrections.vane, mastheadOffset: radians(2) } };
+ */
 export const noCorrections: SensorSettings = {
   speed: { intercept: 0, gainStarboard: 1, gainPort: 1 },
   compass: { a: 0, b: 0, c: 0, d: 0, e: 0, heelingError: 0 },

@@ -1,6 +1,9 @@
 /**
  * The parameters of a boat's corrections, in the order that fits, covariances and calibration files share; SI and
  * radians, gains by their logarithms.
+ *
+ * @example
+ * PARAMETER_NAMES.includes("vane.mastheadOffset") // true
  */
 export const PARAMETER_NAMES = [
   "speed.intercept", // m/s

@@ -1,7 +1,12 @@
 import type { MetresPerSecond, Radians } from "../units.ts";
 import type { SpeedSensorParameters } from "./parameters.ts";
 
-/** Where both tacks' gains come together: with the mast upright under power, or where the indicated angle has no side. */
+/**
+ * Where both tacks' gains come together: with the mast upright under power, or where the indicated angle has no side.
+ *
+ * @example
+ * speedGain(radians(40), { intercept: 0, gainStarboard: 1.25, gainPort: 0.75 }, UPRIGHT) // 1
+ */
 export const UPRIGHT = 1;
 
 /**
@@ -11,6 +16,8 @@ export const UPRIGHT = 1;
  * @param awa indicated apparent wind angle, rad, (−π, π]; positive on starboard tack
  * @param together how far the gains have come together (M29): 0 they are apart, UPRIGHT they are one
  * @returns NaN where the angle is. Never throws.
+ * @example
+ * speedGain(radians(-40), { intercept: 0, gainStarboard: 1.02, gainPort: 0.98 }) // 0.98
  */
 export function speedGain(awa: Radians, parameters: SpeedSensorParameters, together = 0): number {
   const { gainStarboard, gainPort } = parameters;
@@ -26,6 +33,8 @@ export function speedGain(awa: Radians, parameters: SpeedSensorParameters, toget
  * @param awa indicated apparent wind angle, which tells the tack
  * @param together as to `speedGain`
  * @returns m/s; NaN at a reading of 0, which means "somewhere below what turns the wheel". Never throws.
+ * @example
+ * speedFromReading(4, radians(40), { intercept: 0.25, gainStarboard: 1.5, gainPort: 1 }) // 6.25
  */
 export const speedFromReading = (
   reading: MetresPerSecond,
@@ -39,6 +48,8 @@ export const speedFromReading = (
  * M20. What the sensor shows at a speed: (speed − intercept) / gain; the inverse of `speedFromReading`.
  *
  * @returns m/s; 0 where the flow does not turn the wheel; NaN where speed or angle is. Never throws.
+ * @example
+ * speedReadingOf(6.25, radians(40), { intercept: 0.25, gainStarboard: 1.5, gainPort: 1 }) // 4
  */
 export const speedReadingOf = (
   speed: MetresPerSecond,

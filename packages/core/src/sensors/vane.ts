@@ -24,6 +24,9 @@ const amplitude = (speed: MetresPerSecond, parameters: VaneParameters): Radians 
  * @param angle indicated less the masthead offset, rad
  * @param speed anemometer speed after threshold and gain, m/s, not negative
  * @returns rad, to be taken off the angle. Never throws; NaN in, NaN out.
+ * @example
+ * const vane = { mastheadOffset: 0, upwash: radians(4), upwashSlope: 0, upwashBroad: 0 };
+ * degrees(upwash(Math.acos(3 / 4), 7.5, vane)).toFixed(6) // "4.000000"
  */
 export function upwash(angle: Radians, speed: MetresPerSecond, parameters: VaneParameters): Radians {
   const sine = Math.sin(angle);
@@ -44,6 +47,9 @@ function upwashSlope(angle: Radians, speed: MetresPerSecond, parameters: VanePar
  * @param reading indicated apparent wind angle, rad
  * @param speed anemometer speed after threshold and gain, before speed-up, m/s
  * @returns rad, (−π, π]. Never throws; NaN in, NaN out.
+ * @example
+ * const vane = { mastheadOffset: radians(2), upwash: 0, upwashSlope: 0, upwashBroad: 0 };
+ * degrees(flowAngleFromReading(radians(30), 8, vane)).toFixed(6) // "28.000000"
  */
 export function flowAngleFromReading(
   reading: Radians,
@@ -60,6 +66,9 @@ export function flowAngleFromReading(
  *
  * @returns rad, (−π, π], exact to rounding; NaN where an argument is, or where upwash is so steep that several readings
  *   answer. Never throws.
+ * @example
+ * const vane = { mastheadOffset: radians(2), upwash: radians(4), upwashSlope: 0, upwashBroad: 0 };
+ * degrees(flowAngleFromReading(vaneReadingOf(radians(28), 8, vane), 8, vane)).toFixed(6) // "28.000000"
  */
 export function vaneReadingOf(
   flowAngle: Radians,

@@ -31,6 +31,9 @@ function deviating(random: RandomNumbers): CompassFault {
 /**
  * Faults of every kind, drawn at random within what is met on boats that are sailed: offset to 4°, upwash to 7°, speed
  * gain to 8 %, deviations to 3°, and so on.
+ *
+ * @example
+ * Math.abs(drawFaults(randomNumbers(1, 0)).vane.mastheadOffset) <= radians(4) // true
  */
 export function drawFaults(random: RandomNumbers): BoatFaults {
   const { between, chance } = random;
@@ -63,7 +66,12 @@ export function drawFaults(random: RandomNumbers): BoatFaults {
   };
 }
 
-/** A boat with nothing wrong: faultless sensors, sails that leave the air at the masthead alone, leeway as boats make it. */
+/**
+ * A boat with nothing wrong: faultless sensors, sails that leave the air at the masthead alone, leeway as boats make it.
+ *
+ * @example
+ * faultlessBoat.vane.mastheadOffset // 0
+ */
 export const faultlessBoat: BoatFaults = {
   ...noFaults,
   leeway: { coefficient: 9.5 * LEEWAY_UNIT, exponent: 2 },

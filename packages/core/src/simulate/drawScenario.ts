@@ -120,6 +120,8 @@ function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
  *
  * @param seed a whole number; the same gives the same scenario
  * @throws RangeError where it is none
+ * @example
+ * drawScenario(7, { faults: "none" }).seed // 7
  */
 export function drawScenario(seed: number, options: ScenarioOptions = {}): Scenario {
   const random = randomNumbers(seed, DRAWING);
@@ -151,6 +153,8 @@ const differs = (one: WindOfDay, other: WindOfDay): boolean =>
  * @param seed a whole number; another gives another day
  * @param options `faults`: "none" for an even day without shear; `seconds`, `outing`, `motoring`, `steersBy`; the rest stays
  * @throws RangeError where the seed is no whole number
+ * @example
+ * anotherDay(scenario, 8).mastHeight === scenario.mastHeight // true
  */
 export function anotherDay(
   scenario: Scenario,

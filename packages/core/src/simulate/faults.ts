@@ -73,7 +73,12 @@ export interface BoatFaults {
   readonly leeway: LeewayLaw;
 }
 
-/** Sensors that show what is, on a boat that makes no leeway. */
+/**
+ * Sensors that show what is, on a boat that makes no leeway.
+ *
+ * @example
+ * noFaults.leeway.coefficient // 0
+ */
 export const noFaults: BoatFaults = {
   speed: { deficit: 0, deficitFalling: 0, gainStarboard: 1, gainPort: 1 },
   compass: { a: 0, b: 0, c: 0, d: 0, e: 0, third: 0, thirdPhase: 0, heelingError: 0 },

@@ -63,6 +63,8 @@ function stateOf(seed: number, stream: number): readonly [number, number, number
  * @param stream a small whole number
  * @throws RangeError where the seed is none
  * @see G. Marsaglia, T. A. Bray, 1964: A Convenient Method for Generating Normal Variables, SIAM Review 6
+ * @example
+ * randomNumbers(5, 0).between(0, 1) === randomNumbers(5, 0).between(0, 1) // true
  */
 export function randomNumbers(seed: number, stream: number): RandomNumbers {
   if (!Number.isSafeInteger(seed) || seed < 0)

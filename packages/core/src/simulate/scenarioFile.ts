@@ -221,6 +221,9 @@ function dayInFile({ wind, shear, current, sea, helm }: Scenario) {
  * @param text JSON
  * @param file its name, for messages
  * @throws RefusedFile naming file, field, expected and received
+ * @example
+ * const text = '{ "wind": { "direction_deg": 230, "speed_kn": 12 }, "plan": [{ "kind": "beat", "tack": "port", "seconds": 600 }] }';
+ * knots(scenarioFromFile(text, "scenario.json").wind.speed).toFixed(6) // "12.000000"
  */
 export function scenarioFromFile(text: string, file: string): Scenario {
   const fields = checked(scenarioSchema, versionedObject(text, file, SCENARIO_FILE, "current"), file);
@@ -238,7 +241,12 @@ export function scenarioFromFile(text: string, file: string): Scenario {
   };
 }
 
-/** A scenario as its file holds it: the inverse of `scenarioFromFile`, with every default written out. Never throws. */
+/**
+ * A scenario as its file holds it: the inverse of `scenarioFromFile`, with every default written out. Never throws.
+ *
+ * @example
+ * scenarioInFile(scenario).seed === scenario.seed // true
+ */
 export const scenarioInFile = (scenario: Scenario): ScenarioInFile => ({
   ...SCENARIO_FILE,
   seed: scenario.seed,
@@ -253,6 +261,11 @@ export const scenarioInFile = (scenario: Scenario): ScenarioInFile => ({
   ...(scenario.troubles ? { troubles: scenario.troubles.map(troubleInFile) } : {}),
 });
 
-/** The text of a scenario file, every default written out. Never throws. */
+/**
+ * The text of a scenario file, every default written out. Never throws.
+ *
+ * @example
+ * JSON.parse(scenarioFileText(scenario)).schema // "bothtacks-scenario"
+ */
 export const scenarioFileText = (scenario: Scenario): string =>
   `${JSON.stringify(scenarioInFile(scenario), undefined, 2)}\n`;

@@ -2,6 +2,12 @@ import * as z from "zod";
 import { settingsSchema } from "../calibration/settingsFile.ts";
 import { troubleSchema } from "./troublesFile.ts";
 
+/**
+ * What a scenario file calls itself.
+ *
+ * @example
+ * scenarioInFile(scenario).version === SCENARIO_FILE.version // true
+ */
 export const SCENARIO_FILE = { schema: "bothtacks-scenario", version: 1 } as const;
 
 /** Variation is modelled between these times. */

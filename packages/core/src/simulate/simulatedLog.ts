@@ -67,7 +67,13 @@ function* sentencesAt({ scenario, truth, logged }: SimulatedSail, step: number):
     yield xdrAttitudeSentence({ heel: at("heel"), pitch: at("pitch") }, form);
 }
 
-/** The lines of a simulated sail's NMEA 0183 log, without line ends, some broken as the scenario asks. Never throws. */
+/**
+ * The lines of a simulated sail's NMEA 0183 log, without line ends, some broken as the scenario asks. Never throws.
+ *
+ * @example
+ * const [first] = linesOfSail(sail);
+ * first.startsWith("$") // true
+ */
 export function* linesOfSail(sail: SimulatedSail): Generator<string> {
   const { seed, log } = sail.scenario;
   const linesInASecond = 4 + log.windRate + log.heelRate;

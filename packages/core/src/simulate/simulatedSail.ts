@@ -149,5 +149,8 @@ class Simulation {
  *
  * @throws RangeError where the plan is empty, the seed no whole number, no variation known at place and time, or a
  *   heeling error corrected without a heel sensor
+ * @example
+ * const { truth } = simulatedSail(drawScenario(7, { seconds: 600 }));
+ * truth.columns.groundWindSpeed.length === truth.length // true
  */
 export const simulatedSail = (scenario: Scenario): SimulatedSail => new Simulation(scenario).run();

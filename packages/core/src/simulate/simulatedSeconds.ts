@@ -58,6 +58,9 @@ function readingsBetween({ scenario, logged }: SimulatedSail, first: number, end
  * seconds, but for lines that are broken and for times within the second.
  *
  * Never throws.
+ *
+ * @example
+ * secondsOfSail(sail)[0].columns.awa.length > 0 // true
  */
 export function secondsOfSail(sail: SimulatedSail): readonly SecondsBlock[] {
   const chosen = Object.fromEntries(quantitiesOf(sail).map((name, place) => [name, place]));
