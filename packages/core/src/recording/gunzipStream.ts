@@ -3,6 +3,13 @@ import { Gunzip } from "fflate/browser";
 /** Compressed bytes handed to the decoder at once: bounds what one step can swell to, and makes chunks not matter. */
 const SLICE_LENGTH = 8192;
 
+/**
+ * No log swells so much: one of a boat that lies still, three sentences a second and nothing in them but the time changing, does
+ * 42 times, one sentence over and over 410 times, and gzip cannot do more than 1,032 times. It may until so many bytes.
+ */
+const MOST_SWELLING = 300;
+const SWELLS_UNASKED = 64e6;
+
 const TRAILER_LENGTH = 8;
 const MAGIC = [0x1f, 0x8b] as const;
 
@@ -26,7 +33,8 @@ export const isGzip = (first: number | undefined, second: number | undefined): b
 
 /**
  * Undoes gzip as chunks come, one or several members in a row, and checks each member's CRC-32. What was undone before
- * a fault has been handed on and stands. Never throws.
+ * a fault has been handed on and stands. A stream that swells to more than 300 times its size, beyond its first 64 MB, is at fault,
+ * so that no small file fills memory or time. Never throws.
  */
 export class GunzipStream {
   readonly #decoder: Gunzip;
@@ -34,6 +42,8 @@ export class GunzipStream {
   #filled = 0;
   /** Compressed bytes that the decoder has been given, and the last two slices of them, where trailers are looked up. */
   #given = 0;
+  /** Bytes that came out. */
+  #undone = 0;
   #recent = new Uint8Array(0);
   #crc = 0;
   #fault = "";
@@ -41,6 +51,7 @@ export class GunzipStream {
   constructor(onBytes: (bytes: Uint8Array) => void) {
     this.#decoder = new Gunzip((bytes) => {
       this.#crc = crc32(bytes, this.#crc);
+      this.#undone += bytes.length;
       onBytes(bytes);
     });
     this.#decoder.onmember = (offset) => {
@@ -82,6 +93,8 @@ export class GunzipStream {
     } catch (error) {
       this.#fault = error instanceof Error ? error.message : String(error);
     }
+    if (this.#undone > SWELLS_UNASKED && this.#undone > MOST_SWELLING * this.#given)
+      this.#fault = `one that swells to more than ${MOST_SWELLING} times its size, as no log does`;
   }
 
   /** Compares the CRC-32 of what a member held with that in its trailer, which ends at an offset of the stream. */
