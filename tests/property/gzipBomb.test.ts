@@ -2,7 +2,6 @@
 import { gzipSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
 import { LogBytes } from "../../packages/core/src/recording/logBytes.ts";
-import { RecognisedReader } from "../../packages/core/src/recording/recognisedReader.ts";
 
 const MEGABYTE = 1e6;
 
@@ -17,7 +16,7 @@ function undone(file: Uint8Array): { readonly bytes: number; readonly fault: str
   return { bytes, fault: log.fault };
 }
 
-const bomb = Uint8Array.from(gzipSync(new Uint8Array(200 * MEGABYTE)));
+const bomb = Uint8Array.from(gzipSync(new Uint8Array(90 * MEGABYTE)));
 
 describe("a gzip stream that swells", () => {
   it("to a thousand times its size is given up", () => {
@@ -25,14 +24,6 @@ describe("a gzip stream that swells", () => {
     expect(fault).toBe("one that swells to more than 300 times its size, as no log does");
     // the limit, and what one step of 8 kB can add to it: 1,032 times as much
     expect(bytes).toBeLessThan(64 * MEGABYTE + 9 * MEGABYTE);
-  });
-
-  it("is a problem of the log, which is read up to there", () => {
-    const reader = new RecognisedReader({ file: "bomb.gz" });
-    reader.push(bomb);
-    reader.finish();
-    expect(reader.problemCounts.compression).toBe(1);
-    expect(reader.problems.at(-1)).toMatchObject({ kind: "compression", expected: "a whole gzip stream" });
   });
 
   it("as a log of a boat that lies still does is read to its end", () => {
