@@ -1,7 +1,9 @@
 // `node scripts/notebooks.mjs check [FILE…]`: are the cells of the notebooks right, types included?
 // `node scripts/notebooks.mjs build [FILE…]`: their pages, as a folder and each in one file.
+// `node scripts/notebooks.mjs serve [FOLDER]`: serves the notebooks of a folder, and loads a page again when its text is saved.
 import { relative, resolve } from "node:path";
 import { runFromSource } from "./fromSource.mjs";
+import { serveAll } from "./serveAll.mjs";
 import { callersFolder, root, setUp } from "./setUp.mjs";
 
 await setUp();
@@ -12,7 +14,7 @@ const { buildNotebooks, CellProblem, cellProblems, HERE, notebooksIn } = await i
 
 const [command, ...given] = process.argv.slice(2);
 const files =
-  given.length > 0
+  command !== "serve" && given.length > 0
     ? given.map((file) => resolve(callersFolder, file))
     : await notebooksIn(resolve(HERE, "notebooks"));
 
@@ -32,7 +34,11 @@ if (command === "check") {
     if (!(error instanceof CellProblem)) throw error;
     say(error);
   }
+} else if (command === "serve") {
+  const folder = given[0] === undefined ? undefined : resolve(callersFolder, given[0]);
+  const { address } = await serveAll(folder ?? root, folder);
+  console.log(`The notebooks: ${address}   (Ctrl-C ends)`);
 } else {
-  console.error("node scripts/notebooks.mjs check|build [FILE…]");
+  console.error("node scripts/notebooks.mjs check|build [FILE…], or serve [FOLDER]");
   process.exitCode = 2;
 }

@@ -17,11 +17,12 @@ async function check({ cellProblems, notebooksIn }, folder) {
  * Call it when the process can import TypeScript.
  *
  * @param {string} results the folder with the report
+ * @param {string} [given] the folder with the notebooks; the project's own by default
  * @returns {Promise<{ address: string, close: () => void }>}
  */
-export async function serveAll(results) {
+export async function serveAll(results, given) {
   const build = await import("../packages/notebooks/src/build/index.ts");
-  const folder = join(build.HERE, "notebooks");
+  const folder = given ?? join(build.HERE, "notebooks");
   const site = new build.NotebookSite(folder);
   const file = async (name) =>
     (await site.file(name)) ?? readFile(join(results, basename(name))).catch(() => undefined);

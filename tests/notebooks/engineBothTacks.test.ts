@@ -12,7 +12,7 @@ import {
   type ShownWind,
   shownAllRound,
 } from "../../packages/notebooks/src/course/faults.ts";
-import { boatOfNumber, FAULT_WORDS } from "../../packages/notebooks/src/course/unknownFault.ts";
+import { boatOfNumber, FAULT_WORDS, scattered } from "../../packages/notebooks/src/course/unknownFault.ts";
 import { type HeadlessRun, runNotebook } from "../../packages/notebooks/src/run/runNotebook.ts";
 import { numberIn, outcomes } from "../support/notebook.ts";
 import { agrees } from "../support/published.ts";
@@ -161,6 +161,28 @@ describe("the boats of the game", () => {
       }
   });
 
+  it("tell their amount to better than the page asks: the slider's step that fits the marks best", () => {
+    const day = { direction: 20, speed: 14 };
+    for (const number of [1, 2, 3, 4, 5, 6, 8, 9, 10, 11, 12, 14]) {
+      const { name, faults } = boatOfNumber(number);
+      const marks = scattered(shownAllRound(day, faults), number);
+      const isPercent = name === "logLow" || name === "windHigh";
+      const steps = Array.from({ length: isPercent ? 31 : 33 }, (_, at) =>
+        isPercent ? at - 15 : at / 2 - 8,
+      );
+      const missed = steps.map((step) => {
+        const pattern = shownAllRound(day, { ...NO_FAULTS, [name]: step });
+        return pattern.reduce(
+          (sum, { turned, stronger }, at) =>
+            sum + (turned - marks[at]!.turned) ** 2 + 9 * (stronger - marks[at]!.stronger) ** 2,
+          0,
+        );
+      });
+      const best = steps[missed.indexOf(Math.min(...missed))]!;
+      agrees(best, faults[name], isPercent || name === "leeway" ? 1.5 : 1, "what the exercise asks for");
+    }
+  });
+
   it("are asked for, and the page knows the answer", async () => {
     const run = await runNotebook(bothTacks, { boatNumber: 17 });
     const answers = run
@@ -169,7 +191,9 @@ describe("the boats of the game", () => {
       .flatMap((one) =>
         typeof one === "object" && "asked" in one ? [(one.asked as { answer: unknown }).answer] : [],
       );
-    expect(answers).toEqual([expect.any(String), expect.closeTo(10, 9), "the anemometer", 4]);
+    const { name, faults } = boatOfNumber(17);
+    const amount = expect.closeTo(Math.abs(faults[name]), 9);
+    expect(answers).toEqual([expect.any(String), amount, expect.closeTo(10, 9), "the anemometer", 4]);
     expect(FAULT_WORDS).toContain(answers[0]);
   });
 });

@@ -75,7 +75,8 @@ describe("the cells' types", () => {
 });
 
 it("the manual's example is a notebook: its cells are right, and doubled 30° is 60°", async () => {
-  const manual = await readFile(new URL("../../packages/notebooks/README.md", import.meta.url), "utf8");
+  const path = new URL("../../packages/notebooks/notebooks/writing-a-notebook.md", import.meta.url);
+  const manual = await readFile(path, "utf8");
   const [, example = ""] = /^````md\n([\s\S]*?)^````$/m.exec(manual) ?? [];
   await writeFile(at("example.md"), example);
   expect(await cellProblems([at("example.md")])).toEqual([]);
@@ -110,8 +111,11 @@ describe("pages", () => {
     const beside = await readFile(at("out/folder/right.html"), "utf8");
     for (const text of [whole, beside]) {
       expect(text).not.toMatch(/(src|href)="?https?:/);
-      expect(text).toContain('<a href="twice.html#part">');
     }
+    expect(beside).toContain('<a href="twice.html#part">');
+    // alone, a page leads nowhere
+    expect(whole).toMatch(/<span class="elsewhere">[^<]+<\/span>/);
+    expect(whole).not.toContain("twice.html");
     expect(whole.match(/<script/g)).toHaveLength(1);
     expect(whole.match(/<\/script/g)).toHaveLength(1);
     // without formulas and figures neither their fonts nor plotly come along
@@ -126,6 +130,8 @@ describe("pages", () => {
       "twice.md:8:7: &quot;a&quot; is declared already on line 4",
     );
     expect(await site.file("nothing.html")).toBeUndefined();
+    // a folder without a list of its own has one made
+    expect(await site.file("index.html")).toContain('<li><a href="right.html">Right</a></li>');
     expect(await site.file("../right.html")).toBeUndefined();
     await writeFile(at("right.md"), "# Righter\n");
     expect(await site.file("right.html")).toContain("<h1>Right</h1>");

@@ -25,10 +25,15 @@ const LIST = "index";
 
 const require = createRequire(import.meta.url);
 
-const plotly = (): Promise<string> => readFile(require.resolve("plotly.js-basic-dist-min/plotly-basic.min.js"), "utf8");
+const plotly = (): Promise<string> =>
+  readFile(require.resolve("plotly.js-basic-dist-min/plotly-basic.min.js"), "utf8");
 
 /** Links between notebooks lead to their pages. */
 const withLinksToPages = (body: string): string => body.replace(/(<a href="[\w-]+)\.md(?=["#])/g, "$1.html");
+
+/** A page that may lie alone says that the others lie elsewhere, instead of leading nowhere. */
+const withoutLinksToPages = (body: string): string =>
+  body.replace(/<a href="[\w-]+\.md(?:#[^"]*)?">(.*?)<\/a>/gs, '<span class="elsewhere">$1</span>');
 
 /** How pages are made. */
 export interface PageOptions {
@@ -63,20 +68,26 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
   const styles: Files = { "notebooks.css": STYLE, ...(hasMaths ? { "maths.css": await katexStyle() } : {}) };
   const scripts: Files = script === "" ? {} : { [`${name}.js`]: script };
   const figures: Files = made.hasFigures ? { "plotly.js": await plotly() } : {};
-  const page = (parts: Omit<PageParts, "title" | "body">): string =>
-    pageHtml({ title, body: withLinksToPages(body), ...parts });
-  const whole = page({
-    styles: texts(styles, styleInside),
-    scripts: texts(scripts, scriptInside) + texts(figures, plotlyInside),
-    hasList: false,
-    isSealed: true,
-  });
-  const linked = page({
-    styles: names(styles, styleBeside) + names(figures, plotlyBeside),
-    scripts: names(scripts, scriptBeside),
-    hasList: name !== LIST,
-    isSealed: false,
-  });
+  const page = (parts: Omit<PageParts, "title" | "body">, links: (body: string) => string): string =>
+    pageHtml({ title, body: links(body), ...parts });
+  const whole = page(
+    {
+      styles: texts(styles, styleInside),
+      scripts: texts(scripts, scriptInside) + texts(figures, plotlyInside),
+      hasList: false,
+      isSealed: true,
+    },
+    name === LIST ? withLinksToPages : withoutLinksToPages,
+  );
+  const linked = page(
+    {
+      styles: names(styles, styleBeside) + names(figures, plotlyBeside),
+      scripts: names(scripts, scriptBeside),
+      hasList: name !== LIST,
+      isSealed: false,
+    },
+    withLinksToPages,
+  );
   const beside = Object.entries(figures).map(([figure, source]) => [figure, plotlyAsText(source)]);
   const files = { [`${name}.html`]: linked, ...styles, ...scripts, ...Object.fromEntries(beside) };
   return { name: `${name}.html`, whole, files };

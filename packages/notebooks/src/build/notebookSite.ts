@@ -1,4 +1,4 @@
-import { access, readdir } from "node:fs/promises";
+import { access, readdir, readFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { escaped } from "@bothtacks/core/page";
 import { type Files, notebookPage } from "./notebookPage.ts";
@@ -17,6 +17,28 @@ export const notebooksIn = async (folder: string): Promise<readonly string[]> =>
     .filter((name) => name.endsWith(".md"))
     .sort()
     .map((name) => join(folder, name));
+
+/** The page that lists the others. */
+const LIST = "index.html";
+
+/** A list of the notebooks in a folder that has none of its own, by their titles. */
+async function listPage(folder: string): Promise<string> {
+  const entries = await Promise.all(
+    (await notebooksIn(folder)).map(async (file) => {
+      const heading = /^# (.+)$/m.exec(await readFile(file, "utf8"))?.[1];
+      const name = basename(file, ".md");
+      return `<li><a href="${escaped(name)}.html">${escaped(heading ?? name)}</a></li>`;
+    }),
+  );
+  return pageHtml({
+    title: "Notebooks",
+    body: `<h1>Notebooks</h1>\n<ul>${entries.join("\n")}</ul>`,
+    styles: styleInside(STYLE),
+    scripts: scriptInside(RELOAD),
+    hasList: false,
+    isSealed: false,
+  });
+}
 
 /** What cannot be shown, and why; it loads again as well. */
 const troublePage = (error: unknown): string =>
@@ -52,7 +74,7 @@ export class NotebookSite {
       () => true,
       () => false,
     );
-    if (!exists) return undefined;
+    if (!exists) return name === LIST ? listPage(this.folder) : undefined;
     const files = await (this.pages.get(name) ?? this.made(name, markdown));
     this.beside = { ...this.beside, ...files };
     return files[name];

@@ -58,7 +58,7 @@ ${styles}
 </head>
 <body>
 <a class="skip" href="#text">To the text</a>
-<header class="top"><span class="name">both tacks</span>${hasList ? LIST : ""}${body.includes('<div class="code">') ? CODE_SWITCH : ""}</header>
+<header class="top"><span class="name">both tacks</span>${hasList ? LIST : ""}${body.includes('<details class="code"') ? CODE_SWITCH : ""}</header>
 <main id="text" tabindex="-1">
 ${body}
 <noscript><p>This page computes in the browser: it needs JavaScript, and nothing from the network.</p></noscript>

@@ -44,6 +44,9 @@ blockquote { margin: 1.2rem 0; padding: 0.1rem 0 0.1rem 1.1rem; border-left: 3px
 .katex-display > .katex { text-align: left; }
 pre { overflow-x: auto; background: var(--raised); border: 1px solid var(--line); border-radius: 0.3rem; padding: 0.75rem 0.9rem; font-size: 0.88rem; line-height: 1.5; }
 .code { margin: -0.4rem 0 1.4rem; }
+.code > summary { color: var(--muted); font-size: 0.85rem; }
+.elsewhere { font-style: italic; }
+.elsewhere::after { content: " (a page in the folder)"; font-style: normal; color: var(--muted); }
 body:not(.with-code) .code { display: none; }
 summary { cursor: pointer; padding: 0.35rem 0; width: fit-content; }
 .trouble { border-left: 4px solid var(--ink); background: var(--band); padding: 0.3rem 0.8rem; overflow-wrap: anywhere; }

@@ -106,8 +106,11 @@ function withPlaces(markdown: MarkdownIt, { places, cells }: Reader): void {
     const cell = places.get(token);
     const code = codeMarkup(markdown.utils.escapeHtml(token.content));
     if (cell === undefined) return code;
-    const unfoldable = cells[cell]!.isFoldable ? `<div class="code">${code}</div>` : "";
-    return `<div class="cell" data-cell="${cell}"></div>${unfoldable}\n`;
+    const { isFoldable, line } = cells[cell]!;
+    const foldable = isFoldable
+      ? `<details class="code" open><summary>Cell of line ${line}</summary>${code}</details>`
+      : "";
+    return `<div class="cell" data-cell="${cell}"></div>${foldable}\n`;
   };
   rules[VALUE] = (tokens, index) => `<span class="value" data-cell="${places.get(tokens[index]!)}">…</span>`;
   rules[MATHS] = (tokens, index) => tokens[index]!.content;
