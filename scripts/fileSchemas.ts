@@ -5,6 +5,7 @@ import * as z from "zod";
 import { BOAT_FILE, boatSchema } from "../packages/core/src/calibration/boatFile.ts";
 import { CALIBRATION_FILE, calibrationSchema } from "../packages/core/src/calibration/calibrationSchema.ts";
 import { settingsSchema } from "../packages/core/src/calibration/settingsFile.ts";
+import { CHECK_FILE, checkSchema } from "../packages/core/src/report/checkSchema.ts";
 import { SCENARIO_FILE, scenarioSchema } from "../packages/core/src/simulate/scenarioSchema.ts";
 
 type JsonSchema = Record<string, unknown>;
@@ -59,6 +60,12 @@ const FORMATS: readonly FileFormat[] = [
     version: CALIBRATION_FILE.version,
     title: "Calibration file: the corrections found, with their uncertainty and where they come from",
     schema: withBoat(jsonSchemaOf(calibrationSchema)),
+  },
+  {
+    name: "check",
+    version: CHECK_FILE.version,
+    title: "What check --json prints: the recording, its sensors' health, and what it can calibrate",
+    schema: jsonSchemaOf(checkSchema),
   },
   {
     name: "scenario",

@@ -1,4 +1,5 @@
 import { WITHOUT_NAME } from "../calibration/boat.ts";
+import type { SensorState } from "../judge/sensorStates.ts";
 import type { Answer } from "./answer.ts";
 import { CAUTIONS } from "./cautions.ts";
 import type { TableRow } from "./cells.ts";
@@ -8,15 +9,15 @@ import { residualsFigure } from "./figures/residuals.ts";
 import { upwashFigure } from "./figures/upwash.ts";
 import { windDirectionFigure } from "./figures/windDirection.ts";
 import { clock, filesInWords, unbroken } from "./format.ts";
-import { html, insideScript, jsonInsideScript, type Markup } from "./markup.ts";
+import { html } from "./markup.ts";
 import { agreementCards } from "./page/agreements.ts";
+import { pageDocument, type Section } from "./page/document.ts";
 import { numbersToKeyIn } from "./page/numbersToKeyIn.ts";
 import { figureMarkup, sentenceList } from "./page/parts.ts";
 import { recordingSection } from "./page/recordingSection.ts";
-import { SCRIPT } from "./page/script.ts";
 import { deviationTable } from "./page/settingsTable.ts";
-import { STYLE } from "./page/style.ts";
 import { whatToDo } from "./page/whatToDo.ts";
+import { wholeBoatSection } from "./page/wholeBoat.ts";
 import { conclusion } from "./summary.ts";
 import type { CorrectionTables } from "./tables.ts";
 
@@ -29,12 +30,8 @@ export interface ReportInput {
   readonly rows: readonly TableRow[];
   /** Name of the boat; empty for none. */
   readonly boatName: string;
-}
-
-interface Section {
-  readonly id: string;
-  readonly title: string;
-  readonly body: Markup;
+  /** Where each sensor of the boat stands; left out where it was not reckoned. */
+  readonly states?: readonly SensorState[];
 }
 
 interface Figures {
@@ -55,7 +52,7 @@ function figuresOf({ answer, rows }: ReportInput): Figures {
   };
 }
 
-function sections({ answer, tables }: ReportInput, figures: Figures): readonly Section[] {
+function sections({ answer, tables, states }: ReportInput, figures: Figures): readonly Section[] {
   const solved: readonly Section[] = tables
     ? [
         { id: "numbers", title: "The numbers to key in", body: numbersToKeyIn(tables) },
@@ -75,28 +72,15 @@ function sections({ answer, tables }: ReportInput, figures: Figures): readonly S
     { id: "wind", title: "The wind, tack by tack", body: figureMarkup(figures.direction) },
     { id: "do", title: "What to do", body: whatToDo(answer) },
     ...solved,
+    ...(states ? [{ id: "whole-boat", title: "The whole boat", body: wholeBoatSection(states) }] : []),
     { id: "recording", title: "In the recording", body: recordingSection(answer) },
     { id: "cautions", title: "Cautions", body: sentenceList(CAUTIONS) },
   ];
 }
 
-const sectionMarkup = ({ id, title, body }: Section): Markup =>
-  html`<section id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
-
 /** "True wind calibration of …", or without the name where there is none. */
 const titleOf = ({ boatName }: ReportInput): string =>
   `True wind calibration${boatName === "" || boatName === WITHOUT_NAME ? "" : ` of ${boatName}`}`;
-
-const header = (input: ReportInput, all: readonly Section[]): Markup => html`<header>
-<h1>${titleOf(input)}</h1>
-<p class="lead">${unbroken(conclusion(input.answer))}</p>
-<p class="facts">${filesInWords(input.answer.recording.files)} · ${clock(input.answer.recording.start)}</p>
-<nav aria-label="Sections"><ul>${all.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
-</header>`;
-
-/** Nothing may be fetched by the page, from anywhere. */
-const POLICY =
-  "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data: blob:; base-uri 'none'; form-action 'none'";
 
 /**
  * The report: one HTML document that needs nothing beside it and asks for nothing.
@@ -106,30 +90,17 @@ const POLICY =
  */
 export function htmlReport(input: ReportInput, plotlySource: string): string {
   const figures = figuresOf(input);
-  const all = sections(input, figures);
-  const drawn = Object.values(figures).filter((figure) => figure !== undefined);
-  const raw = (markup: string): Markup => ({ markup });
-  return html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<meta name="referrer" content="no-referrer">
-<title>${titleOf(input)}</title>
-<link rel="icon" href="data:,">
-<style>${raw(STYLE)}</style>
-</head>
-<body>
-${header(input, all)}
-<main>
-${all.map(sectionMarkup)}
-</main>
-<footer>Wind directions are where the wind comes from; angles to the bow and heel are positive to starboard. Intervals are 95 %.</footer>
-<script type="application/json" id="figures">${raw(jsonInsideScript(drawn))}</script>
-<script>${raw(insideScript(plotlySource))}</script>
-<script>${raw(insideScript(SCRIPT))}</script>
-</body>
-</html>
-`.markup;
+  const { recording } = input.answer;
+  return pageDocument(
+    {
+      title: titleOf(input),
+      lead: unbroken(conclusion(input.answer)),
+      facts: `${filesInWords(recording.files)} · ${clock(recording.start)}`,
+      sections: sections(input, figures),
+      footer:
+        "Wind directions are where the wind comes from; angles to the bow and heel are positive to starboard. Intervals are 95 %.",
+      figures: Object.values(figures).filter((figure) => figure !== undefined),
+    },
+    plotlySource,
+  );
 }

@@ -137,6 +137,9 @@ export function sourceWords({ health }: Check): readonly string[] {
       ({ apparent, onboardTrue, share }) =>
         `The wind that ${apparent} calls apparent comes from further aft than the one that ${onboardTrue} calls true in ${percent(share)} of the moments: each seems to bear the other's name.`,
     ),
+    ...health.logs
+      .filter(({ start }) => Number.isNaN(start))
+      .map(({ name }) => `${name} tells nothing by the sources that were taken, so it adds nothing.`),
     ...overlapWords(health.logs),
     ...sourceSentences(health.sources),
     ...(clocks > 0

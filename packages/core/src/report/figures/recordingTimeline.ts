@@ -1,0 +1,134 @@
+import type { SourceRow } from "../../recording/inventoryPart.ts";
+import type { Stretch } from "../../recording/stretches.ts";
+import type { Seconds } from "../../units.ts";
+import type { Check } from "../check.ts";
+import { inOrder } from "../checkText.ts";
+import { counted, inWords } from "../format.ts";
+import { along, axis, COLOUR, type Figure, type JsonObject, layout, times } from "./figure.ts";
+import { gapBreaks } from "./time.ts";
+
+/** Height of a lane, and of what stands around them, px. */
+const [LANE, AROUND] = [24, 110] as const;
+
+/** Width of a lane's bar, px. */
+const BAR = 12;
+
+/** Stretches drawn in a lane at most: the longest. */
+const MOST_DRAWN = 300;
+
+interface Lane {
+  readonly name: string;
+  readonly bars: readonly { readonly of: readonly Stretch[]; readonly kind: Kind }[];
+}
+
+/** What a bar says, and what it looks like. */
+const KINDS = {
+  told: { name: "told", colour: COLOUR.muted },
+  frozen: { name: "at one value", colour: COLOUR.accent },
+  starboard: { name: "starboard tack", colour: COLOUR.starboard },
+  port: { name: "port tack", colour: COLOUR.port },
+  motoring: { name: "under power", colour: COLOUR.ink },
+  trouble: { name: "left out or set right", colour: COLOUR.accent },
+} as const;
+type Kind = keyof typeof KINDS;
+
+const endOf = ({ start, seconds }: Stretch): Seconds => start + seconds;
+
+/** A source's spans without its silences. */
+function toldIn({ spans, gaps }: SourceRow): readonly Stretch[] {
+  return spans.flatMap((span) => {
+    const within = gaps.filter((gap) => gap.start >= span.start && endOf(gap) <= endOf(span));
+    const edges = [
+      span.start,
+      ...[...within].sort((a, b) => a.start - b.start).flatMap((gap) => [gap.start, endOf(gap)]),
+      endOf(span),
+    ];
+    return Array.from({ length: edges.length / 2 }, (_, place) => ({
+      start: edges[2 * place]!,
+      seconds: edges[2 * place + 1]! - edges[2 * place]!,
+    }));
+  });
+}
+
+const stretchOf = ({ start, end }: { readonly start: Seconds; readonly end: Seconds }): Stretch => ({
+  start,
+  seconds: end - start,
+});
+
+/** Sailing above, then a lane for each source that was taken. */
+function lanesOf(check: Check): readonly Lane[] {
+  const { legs, troubles = [] } = check;
+  const side = (kind: "starboard" | "port"): Lane["bars"][number] => ({
+    kind,
+    of: legs.filter((leg) => leg.kind === "sailing" && leg.tack === kind).map(stretchOf),
+  });
+  const motoring = legs.filter(({ kind }) => kind === "motoring").map(stretchOf);
+  return [
+    { name: "legs", bars: [side("starboard"), side("port"), { kind: "motoring", of: motoring }] },
+    ...(troubles.length > 0
+      ? [{ name: "trouble", bars: [{ kind: "trouble" as const, of: troubles.map(stretchOf) }] }]
+      : []),
+    ...inOrder(check)
+      .filter(({ isTaken }) => isTaken)
+      .map((row) => ({
+        name: inWords(row.source.quantity),
+        bars: [
+          { kind: "told" as const, of: toldIn(row) },
+          { kind: "frozen" as const, of: row.frozen },
+        ],
+      })),
+  ];
+}
+
+const longest = (all: readonly Stretch[]): readonly Stretch[] =>
+  all.length <= MOST_DRAWN ? all : [...all].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_DRAWN);
+
+/** The bars of one kind in all lanes, as one broken line. */
+function barsTrace(lanes: readonly Lane[], kind: Kind): JsonObject {
+  const drawn = lanes.flatMap(({ name, bars }) =>
+    bars
+      .filter((bar) => bar.kind === kind)
+      .flatMap(({ of }) => longest(of).flatMap((stretch) => [{ name, stretch }])),
+  );
+  const { name, colour } = KINDS[kind];
+  return {
+    type: "scatter",
+    mode: "lines",
+    name,
+    hoverinfo: "name",
+    x: times(drawn.flatMap(({ stretch }) => [stretch.start, endOf(stretch), Number.NaN])),
+    y: drawn.flatMap(({ name: lane }) => [lane, lane, null]),
+    line: { color: colour, width: BAR },
+  };
+}
+
+/** The recording through time: legs above, then which source told something when. Nights between logs are cut out. Never throws. */
+export function recordingTimeline(check: Check): Figure {
+  const lanes = lanesOf(check);
+  const edges = check.health.logs
+    .flatMap(({ start, end }) => [start, end])
+    .filter((time) => !Number.isNaN(time))
+    .sort((a, b) => a - b);
+  const kinds = (Object.keys(KINDS) as readonly Kind[]).filter((kind) =>
+    lanes.some(({ bars }) => bars.some((bar) => bar.kind === kind && bar.of.length > 0)),
+  );
+  const words = `${counted(check.legs.length, "leg")} above, below them when each sensor that was taken told something: where a bar is broken, it was silent.`;
+  return {
+    id: "timeline",
+    label: `The recording through time. ${words}`,
+    caption: words,
+    height: AROUND + LANE * lanes.length,
+    traces: kinds.map((kind) => barsTrace(lanes, kind)),
+    layout: layout({
+      margin: { l: 190, r: 18, t: 8, b: 56 },
+      xaxis: along("time (UTC)", { type: "date", rangebreaks: gapBreaks(edges) }),
+      yaxis: axis({
+        type: "category",
+        categoryorder: "array",
+        categoryarray: lanes.map(({ name }) => name).reverse(),
+        showgrid: false,
+      }),
+      legend: { orientation: "h", xref: "container", x: 0, yref: "container", y: 1, yanchor: "top" },
+    }),
+  };
+}
