@@ -59,11 +59,15 @@ describe(`${count} damaged logs for each reader are borne, of`, { timeout }, () 
     ["frames, packed", asLines(packedLine), 2001],
     ["frames, spaced", asLines(candumpLine), 2002],
   ])("%s", (_, sample, seed) => {
-    expectToBear(() => new Nmea2000Reader({ file: "log" }), sample, { count: Math.ceil(count / 3), seed });
+    expectToBear(() => new Nmea2000Reader({ file: "log" }), sample, {
+      count: Math.ceil(count / 3),
+      seed,
+      isBounded: true,
+    });
   });
 
   it("deltas", () => {
-    expectToBear(() => new SignalKReader({ file: "log" }), deltas, { count, seed: 2003 });
+    expectToBear(() => new SignalKReader({ file: "log" }), deltas, { count, seed: 2003, isBounded: true });
   });
 
   it.each([

@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import layout from "../../datasets/published/nmea2000Fields.json" with { type: "json" };
 import { Nmea2000Reader } from "../../packages/core/src/recording/nmea2000Reader.ts";
+import { QUANTITY_BOUNDS } from "../../packages/core/src/recording/quantityBounds.ts";
+import { QUANTITIES } from "../../packages/core/src/recording/readings.ts";
 import { chunkSizes } from "../support/arbitraryLog.ts";
 import { candumpLine, fastPacket, listedLine, packedLine, type TestFrame } from "../support/canLines.ts";
 import { readWhole, type WholeLog } from "../support/wholeLog.ts";
@@ -51,7 +53,8 @@ const notAvailable = (pgn: number) =>
 
 describe("a field, laid out as published, any count in it", () => {
   it.each(layout.fields)("PGN $pgn $field", (field) => {
-    const { pgn, length, firstBit, bits, signed, resolution, unit, where, least, greatest } = field;
+    const { pgn, length, firstBit, bits, signed, resolution, unit, where, least, greatest, tells } = field;
+    const bounds = QUANTITY_BOUNDS[QUANTITIES.find((quantity) => quantity === tells)!];
     const [lowest, highest] = signed ? [-(2 ** (bits - 1)), 2 ** (bits - 1) - 1] : [0, 2 ** bits - 1];
     const count = fc.oneof(
       fc.integer({ min: lowest, max: highest }),
@@ -66,13 +69,14 @@ describe("a field, laid out as published, any count in it", () => {
         };
         const { value, reader } = read(logOf(length > 8 ? fastPacket(frame) : [frame]));
         const told = holds * resolution;
-        const isImpossible = told < least - resolution || told > greatest + resolution;
+        const inSi = unit === "K" ? told - 273.15 : told;
+        const isBeyondField = told < least - resolution || told > greatest + resolution;
+        const isImpossible = isBeyondField || inSi < bounds.least || inSi > bounds.greatest;
         if (holds > highest - 3) expect(value).toEqual([]);
         else if (isImpossible) expect(reader.problemCounts.field).toBe(1);
         else {
           expect(value).toHaveLength(1);
           // an angle of 2π is one of 0; the margin is that of two roundings of numbers this large
-          const inSi = unit === "K" ? told - 273.15 : told;
           const turns = Math.round((value[0]! - inSi) / (2 * Math.PI));
           expect(unit === "rad" ? Math.abs(turns) < 2 : turns === 0).toBe(true);
           expect(Math.abs(value[0]! - inSi - turns * 2 * Math.PI)).toBeLessThan(

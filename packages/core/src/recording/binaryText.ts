@@ -1,4 +1,4 @@
-const [TAB, SPACE, LAST_OF_ASCII] = [0x09, 0x20, 0x7e];
+const [TAB, SPACE, LAST_OF_ASCII] = [0x09, 0x20, 0x7f];
 
 /** Whether bytes between two places are none that a line of ASCII text has. Never throws. */
 export function isBinaryText(bytes: Uint8Array, from: number, to: number): boolean {

@@ -1,10 +1,9 @@
+import { isBinaryText } from "./binaryText.ts";
 import { LineCutter } from "./lineCutter.ts";
 import { COMMA_PLACES, LONGEST_LINE, SentenceFields } from "./sentenceFields.ts";
 
-const [TAB, LINE_FEED, CARRIAGE_RETURN, SPACE] = [0x09, 0x0a, 0x0d, 0x20];
+const [LINE_FEED, CARRIAGE_RETURN] = [0x0a, 0x0d];
 const [EXCLAMATION_MARK, DOLLAR, STAR, COMMA] = [0x21, 0x24, 0x2a, 0x2c];
-
-const LAST_OF_ASCII = 0x7f;
 
 /** Keeps the count of commas within their array in lines that prove too long. */
 const COMMA_MASK = COMMA_PLACES - 1;
@@ -56,12 +55,7 @@ export class LineScanner {
 
   /** Whether the line holds bytes that text does not. */
   get isBinary(): boolean {
-    const { bytes } = this.fields;
-    for (let at = this.from; at < this.to; at++) {
-      const byte = bytes[at]!;
-      if (byte > LAST_OF_ASCII || (byte < SPACE && byte !== TAB)) return true;
-    }
-    return false;
+    return isBinaryText(this.fields.bytes, this.from, this.to);
   }
 
   /** Scans a line, which has an end, and returns where that is. */

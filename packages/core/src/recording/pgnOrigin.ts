@@ -1,6 +1,7 @@
 import { MOST_BYTES } from "./canFrame.ts";
 import type { PgnDecoder } from "./pgnDecoder.ts";
 import { PGN_DECODERS } from "./pgnDecoders.ts";
+import { ReadingBounds } from "./quantityBounds.ts";
 import type { SourceList } from "./sourceList.ts";
 
 /** Keys are made of bus, address, parameter group and instance, side by side. */
@@ -15,6 +16,7 @@ const UNKNOWN = -2;
 export class PgnOrigin {
   readonly id: number;
   readonly decoder: PgnDecoder;
+  readonly bounds: ReadingBounds;
   readonly #name: string;
   readonly #list: SourceList;
   readonly #indices: Int32Array;
@@ -22,6 +24,7 @@ export class PgnOrigin {
   constructor(id: number, name: string, decoder: PgnDecoder, list: SourceList) {
     this.id = id;
     this.decoder = decoder;
+    this.bounds = new ReadingBounds(decoder.quantities.map(([quantity]) => quantity));
     this.#name = name;
     this.#list = list;
     this.#indices = new Int32Array(decoder.quantities.length).fill(UNKNOWN);
