@@ -1,7 +1,7 @@
 /**
- * Reading a million NMEA 0183 sentences: this library against the plain Python loop that a user would write, as whole
- * processes, in turn, on the same log; then how fluent the page stays while it reads. `pnpm bench [sentences [rounds]]`. Needs
- * the built library, and a browser.
+ * Reading a million NMEA 0183 sentences: this library against the plain Python loop that a user would write; a million rows of ten
+ * columns: against pandas. Whole processes, in turn, on the same log; then how fluent the page stays while it reads.
+ * `pnpm bench [records [rounds]]`. Needs the built library, and a browser.
  */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
@@ -9,6 +9,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { generateLog } from "./generateLog.ts";
+import { generateTable } from "./generateTable.ts";
 import { pageTicks } from "./pageTicks.ts";
 
 const besideThis = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
@@ -19,12 +20,48 @@ interface Contestant {
   readonly script: string;
 }
 
-const LIBRARY: Contestant = {
+/** One kind of log: how it is made, who reads it, what they find, and what the other needs. */
+interface Race {
+  readonly file: string;
+  readonly records: string;
+  readonly generate: (path: string, count: number) => number;
+  readonly library: Contestant;
+  readonly other: Contestant;
+  readonly module: string;
+  readonly found: string;
+}
+
+const library = (script: string): Contestant => ({
   name: "this library",
   command: process.execPath,
-  script: besideThis("readLog.mjs"),
-};
-const PYTHON: Contestant = { name: "plain Python", command: "python3", script: besideThis("readLog.py") };
+  script: besideThis(script),
+});
+const python = (name: string, script: string): Contestant => ({
+  name,
+  command: "python3",
+  script: besideThis(script),
+});
+
+const RACES: readonly Race[] = [
+  {
+    file: "log.nmea",
+    records: "sentences",
+    generate: generateLog,
+    library: library("readLog.mjs"),
+    other: python("plain Python", "readLog.py"),
+    module: "numpy",
+    found: "good sentences, bad ones, sum of apparent wind in knots",
+  },
+  {
+    file: "log.csv",
+    records: "rows of ten columns",
+    generate: generateTable,
+    library: library("readTable.mjs"),
+    other: python("pandas", "readTable.py"),
+    module: "pandas",
+    found: "rows, sum of apparent wind in knots",
+  },
+];
 
 interface Run {
   /** Seconds of the whole process, and of its reading alone. */
@@ -45,7 +82,7 @@ function timed({ name, command, script }: Contestant, log: string): Run {
 
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
 
-const hasPython = (): boolean => spawnSync("python3", ["-c", "import numpy"]).status === 0;
+const hasModule = (name: string): boolean => spawnSync("python3", ["-c", `import ${name}`]).status === 0;
 
 /** Runs each in turn, and returns the medians in the order of the contestants. */
 function medians(contestants: readonly Contestant[], log: string, rounds: number): readonly Run[] {
@@ -63,34 +100,37 @@ function medians(contestants: readonly Contestant[], log: string, rounds: number
   }));
 }
 
-function compare(log: string, rounds: number): void {
-  const [ours, python] = medians(hasPython() ? [LIBRARY, PYTHON] : [LIBRARY], log, rounds);
-  console.log(`found by all: ${ours!.found} (good sentences, bad ones, sum of apparent wind in knots)`);
+function compare({ library, other, module, found }: Race, log: string, rounds: number): void {
+  const [ours, theirs] = medians(hasModule(module) ? [library, other] : [library], log, rounds);
+  console.log(`found by all: ${ours!.found} (${found})`);
   const line = (name: string, { whole, reading }: Run) =>
     console.log(
       `${name}: whole process ${whole.toFixed(3)} s, reading alone ${reading.toFixed(3)} s (medians of ${rounds})`,
     );
-  line(LIBRARY.name, ours!);
-  if (python === undefined) {
+  line(library.name, ours!);
+  if (theirs === undefined) {
     console.log(
-      "plain Python: skipped, since python3 with numpy was not found (apt-get install python3-numpy)",
+      `${other.name}: skipped, since python3 with ${module} was not found (apt-get install python3-${module})`,
     );
     return;
   }
-  line(PYTHON.name, python);
-  const ratio = (of: "whole" | "reading") => (python[of] / ours![of]).toFixed(1);
+  line(other.name, theirs);
+  const ratio = (of: "whole" | "reading") => (theirs[of] / ours![of]).toFixed(1);
   console.log(
     `ratio: whole process ${ratio("whole")} times as fast, reading alone ${ratio("reading")} times as fast`,
   );
 }
 
-const [sentences = 1_000_000, rounds = 5] = process.argv.slice(2).map(Number);
+const [count = 1_000_000, rounds = 5] = process.argv.slice(2).map(Number);
 const folder = mkdtempSync(join(tmpdir(), "bothtacks-bench-"));
 try {
-  const log = join(folder, "log.nmea");
-  const bytes = generateLog(log, sentences);
-  console.log(`${sentences} sentences, ${(bytes / 1e6).toFixed(1)} MB`);
-  compare(log, rounds);
+  for (const race of RACES) {
+    const log = join(folder, race.file);
+    const bytes = race.generate(log, count);
+    console.log(`${count} ${race.records}, ${(bytes / 1e6).toFixed(1)} MB`);
+    compare(race, log, rounds);
+    rmSync(log);
+  }
 } finally {
   rmSync(folder, { recursive: true });
 }
