@@ -65,7 +65,8 @@ export class Nmea2000Reader implements LogReader {
     this.#ledger = new RecordLedger({
       file,
       received: () => printable(this.#line.bytes, this.#line.from, this.#line.to),
-      dated: "a time before each frame, or a frame that tells date and UTC (PGN 126992, 129029, 129033)",
+      dated:
+        "date and UTC: an epoch or a time with its zone before each frame, or a frame that tells them (PGN 126992, 129029, 129033)",
     });
     this.#packets = new FastPackets((records, received, expected) =>
       this.#ledger.faultWaiting(records, "cut", received, expected),

@@ -9,6 +9,9 @@ const ADDRESSES = 256;
 const GROUPS = 2 ** 18;
 const INSTANCES = 256;
 
+/** More origins than any boat has: what lies beyond is noise that passed for addresses, and is not remembered. */
+const MOST_ORIGINS = 8192;
+
 /** An index that was not asked for yet. */
 const UNKNOWN = -2;
 
@@ -80,7 +83,7 @@ export class PgnOriginBook {
       ...(instanceAt === undefined ? [] : [`instance ${instance}`]),
     ].join(" ");
     const origin = new PgnOrigin(this.#origins.size, name, decoder, this.#list);
-    this.#origins.set(key, origin);
+    if (this.#origins.size < MOST_ORIGINS) this.#origins.set(key, origin);
     return origin;
   }
 }

@@ -47,7 +47,7 @@ export class SignalKReader implements LogReader {
     this.#ledger = new RecordLedger({
       file,
       received: () => printable(this.#piece.bytes, this.#piece.from, this.#piece.to),
-      dated: "a timestamp in each update",
+      dated: "a timestamp with its zone in each update",
     });
   }
 
