@@ -8,14 +8,21 @@ export interface Outcome {
   readonly err: string;
 }
 
-/** Runs the command line within this process. */
-export async function commandLine(...args: readonly string[]): Promise<Outcome> {
+/** Runs the command line within this process; nothing that is found in logs is kept. */
+export const commandLine = (...args: readonly string[]): Promise<Outcome> => commandLineKeeping({}, ...args);
+
+/** Runs the command line within this process, with a folder to keep in what is found in logs. */
+export async function commandLineKeeping(
+  kept: { readonly cacheFolder?: string },
+  ...args: readonly string[]
+): Promise<Outcome> {
   const [out, err]: [string[], string[]] = [[], []];
   const status = await run(args, {
     print: (text) => out.push(text),
     complain: (text) => err.push(text),
     progress: undefined,
     signal: new AbortController().signal,
+    ...kept,
   });
   return { status, out: out.join(""), err: err.join("") };
 }

@@ -71,6 +71,17 @@ async function besidePath(path: string, work: (beside: string) => Promise<void>)
   }
 }
 
+/** Moves a folder to another place, if there is one; another run may do the same meanwhile. */
+async function outOfTheWay(folder: string, place: string): Promise<void> {
+  try {
+    const present = await namesIn(folder);
+    if (present?.length === 0) await rmdir(folder);
+    else if (present) await rename(folder, place);
+  } catch (error) {
+    if (!(error instanceof Error && "code" in error && error.code === "ENOENT")) throw error;
+  }
+}
+
 /**
  * Writes a folder whole or not at all: files are written beside it, then take its place in one step.
  *
@@ -84,9 +95,7 @@ export async function writeFolderWhole(folder: string, files: Files, replace: bo
     const [fresh, old] = [join(beside, "new"), join(beside, OLD)];
     await mkdir(fresh);
     for (const [name, content] of Object.entries(files)) await writeFile(join(fresh, name), content);
-    const present = await namesIn(folder);
-    if (present?.length === 0) await rmdir(folder);
-    else if (present) await rename(folder, old);
+    await outOfTheWay(folder, old);
     await rename(fresh, folder).catch(async (error: unknown) => {
       await rename(old, folder).catch(() => undefined);
       throw error;
