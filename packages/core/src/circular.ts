@@ -39,7 +39,8 @@ function meanVector(angles: ArrayLike<number>, weights: ArrayLike<number> | unde
 /**
  * M5. Mean direction: that of the mean vector, atan2(Σ w sin a, Σ w cos a).
  *
- * @param weights of the angles, not negative; all alike if left out
+ * @param angles rad, from any origin
+ * @param weights of the angles, in any unit, not negative; all alike if left out
  * @returns rad, [0, 2π); NaN where there are none or they cancel, since then every direction is as good
  * @throws RangeError where weights are not as many as the angles, or negative
  * @example
@@ -55,7 +56,9 @@ export function meanDirection(angles: ArrayLike<number>, weights?: ArrayLike<num
 /**
  * M5. Resultant length R: length of the mean vector, 1 where all directions agree, near 0 where they point everywhere.
  *
- * @returns 1; NaN where there are none
+ * @param angles rad, from any origin
+ * @param weights of the angles, in any unit, not negative; all alike if left out
+ * @returns from 0 to 1; NaN where there are none
  * @throws RangeError where weights are not as many as the angles, or negative
  * @example
  * // Mardia and Jupp 2000, example 1.1
@@ -67,16 +70,20 @@ export function resultantLength(angles: ArrayLike<number>, weights?: ArrayLike<n
 }
 
 /**
- * M6. Circular variance: 1 − R, in [0, 1]. NaN in, NaN out.
+ * M6. Circular variance: 1 − R, in [0, 1].
  *
+ * @param resultantLength R, from 0 to 1 (M5)
+ * @returns from 0 to 1. Never throws; NaN in, NaN out.
  * @example
  * circularVariance(0.75) // 0.25
  */
 export const circularVariance = (resultantLength: number): number => 1 - resultantLength;
 
 /**
- * M6. Circular standard deviation: √(−2 ln R), rad; infinite where R is 0. NaN in, NaN out.
+ * M6. Circular standard deviation: √(−2 ln R).
  *
+ * @param resultantLength R, from 0 to 1 (M5)
+ * @returns rad; infinite where R is 0. Never throws; NaN in, NaN out.
  * @example
  * circularStandardDeviation(Math.exp(-1 / 2)).toFixed(6) // "1.000000"
  */
@@ -84,8 +91,10 @@ export const circularStandardDeviation = (resultantLength: number): Radians =>
   Math.sqrt(Math.max(0, -2 * Math.log(resultantLength)));
 
 /**
- * M6. Angular deviation: √(2 (1 − R)), rad, at most √2. NaN in, NaN out.
+ * M6. Angular deviation: √(2 (1 − R)).
  *
+ * @param resultantLength R, from 0 to 1 (M5)
+ * @returns rad, at most √2. Never throws; NaN in, NaN out.
  * @example
  * angularDeviation(0.5) // 1
  */
@@ -117,7 +126,8 @@ const TIE: Radians = 1e-12;
  * number, the middle between two neighbours where they are even, the mean direction of these where several tie. Takes
  * time as the square of their number.
  *
- * @returns rad, [0, 2π); NaN where there are none, or where ties cancel
+ * @param angles rad, from any origin
+ * @returns rad, [0, 2π); NaN where there are none, or where ties cancel. Never throws.
  * @example
  * // Mardia and Jupp 2000, example 1.1
  * degrees(medianDirection([43, 45, 52, 61, 75, 88, 88, 279, 357].map((angle) => radians(angle)))).toFixed(0) // "52"
@@ -134,7 +144,8 @@ export function medianDirection(angles: ArrayLike<number>): Radians {
 /**
  * M8. Circular range: length of the shortest arc that holds all the angles, 2π less the widest gap between neighbours.
  *
- * @returns rad, [0, 2π); NaN where there are none
+ * @param angles rad, from any origin
+ * @returns rad, [0, 2π); NaN where there are none. Never throws.
  * @example
  * // Mardia and Jupp 2000, example 1.1
  * degrees(circularRange([43, 45, 52, 61, 75, 88, 88, 279, 357].map((angle) => radians(angle)))).toFixed(0) // "169"

@@ -8,13 +8,26 @@ declare const unit: unique symbol;
 
 type Quantity<Name extends string> = number & { readonly [unit]?: Name };
 
+/** An angle in radians. */
 export type Radians = Quantity<"rad">;
+/** An angle in degrees: at the edges only. */
 export type Degrees = Quantity<"deg">;
+/** A rate of turn, heel or pitch in radians per second. */
 export type RadiansPerSecond = Quantity<"rad/s">;
+/** A speed in metres per second. */
 export type MetresPerSecond = Quantity<"m/s">;
+/** A speed in knots: at the edges only. */
 export type Knots = Quantity<"kn">;
+/** A length in metres. */
 export type Metres = Quantity<"m">;
+/** A time in seconds since 1970-01-01T00:00:00Z, or a duration in seconds. */
 export type Seconds = Quantity<"s">;
+/**
+ * A temperature in degrees Celsius.
+ *
+ * @example
+ * const water = 18; // a plain number fits wherever a unit is wanted
+ */
 export type Celsius = Quantity<"°C">;
 
 /** A column of one quantity: a Float64Array that remembers its unit for the compiler. Missing is NaN. */

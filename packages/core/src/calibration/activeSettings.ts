@@ -89,6 +89,7 @@ export function settingsDifference(
   return undefined;
 }
 
+/** Whether a calibration holds for a recording, and what to tell the navigator. */
 export type Applicability =
   /** `note` is a sentence for the navigator where nothing is known of what was active. */
   | { readonly status: "applicable"; readonly note: string | undefined }

@@ -26,7 +26,12 @@ export interface OnboardComputer {
   readonly table: (typeof TABLE_PLACES)[number];
 }
 
-/** What is keyed in, each with the unit of its step in the boat file. */
+/**
+ * What is keyed in, each with the unit of its step in the boat file.
+ *
+ * @example
+ * STEP_NAMES.includes("masthead_offset_deg") // true
+ */
 export const STEP_NAMES = [
   "boat_speed_intercept_kn",
   "boat_speed_gain_percent",
@@ -40,6 +45,7 @@ export const STEP_NAMES = [
   "wind_speed_table_kn",
 ] as const;
 
+/** One of STEP_NAMES. */
 export type StepName = (typeof STEP_NAMES)[number];
 
 /**
@@ -95,6 +101,7 @@ export interface Boat {
 /**
  * The reasons for which the leeway law does not hold for a rig, as words for a sentence; empty when it holds.
  *
+ * @returns words. Never throws.
  * @example
  * leewayLawBreakers({ ...UNKNOWN_BOAT.rig, foils: true }) // ["foils"]
  */

@@ -6,9 +6,13 @@ import type { ActiveSettings, Boat } from "./boat.ts";
 /** One parameter of the total settings, as data and prior together left it; SI and radians. */
 export interface FittedParameter {
   readonly name: ParameterName;
+  /** What data and prior together say, in the unit of the parameter, SI and radians. */
   readonly value: number;
+  /** Standard deviation, in the unit of the parameter, SI and radians. */
   readonly sd: number;
+  /** Mean of the prior, in the unit of the parameter, SI and radians. */
   readonly priorMean: number;
+  /** Standard deviation of the prior, in the unit of the parameter, SI and radians. */
   readonly priorSd: number;
   /** 1 − (sd / priorSd)²: the share of the knowledge that came from the data. */
   readonly informed: number;
@@ -18,10 +22,13 @@ export interface FittedParameter {
 export interface WanderScales {
   /** Random walk of direction: rad per √s; of log speed: 1 per √s. */
   readonly slowDirection: number;
+  /** Random walk of the logarithm of speed: 1 per √s. */
   readonly slowLogSpeed: number;
   /** Turbulence about it, sd (rad; 1), with its time scale (s). */
   readonly fastDirection: number;
+  /** Turbulence of the logarithm of speed, sd: a share. */
   readonly fastLogSpeed: number;
+  /** Time scale of the turbulence, s. */
   readonly fastSeconds: number;
 }
 
@@ -31,9 +38,10 @@ export interface SolvedBoatFit {
   /** The total: settings that undo the faults, counted from the base. */
   readonly settings: SensorSettings;
   readonly parameters: readonly FittedParameter[];
-  /** Posterior covariance of `parameters`, row-major n × n. */
+  /** Posterior covariance of `parameters`, in the products of their units, row-major n × n. */
   readonly covariance: Float64Array;
   readonly wander: WanderScales;
+  /** How many rows it rests on. */
   readonly rows: number;
   /** Start times of the rows that the robust weights hold to be outliers (weight below 0.5), s since 1970 UTC. */
   readonly outliers: readonly number[];
@@ -68,12 +76,13 @@ export interface Agreement {
   readonly kind: (typeof AGREEMENT_KINDS)[number];
   /** rad (starboard less port; upwind less downwind), or ln of the speed ratio starboard / port; NaN: none. */
   readonly value: number;
-  /** Standard error, wander of the wind included. */
+  /** Standard error, wander of the wind included, in the unit of `value`. */
   readonly sd: number;
-  /** Contrasts (tacks, gybes, mark roundings) that it rests on. */
+  /** How many contrasts (tacks, gybes, mark roundings) it rests on. */
   readonly contrasts: number;
 }
 
+/** The three agreements, in the order of AGREEMENT_KINDS. */
 export type Agreements = readonly [Agreement, Agreement, Agreement];
 
 /** The log that a calibration was made from. */
@@ -81,6 +90,7 @@ export interface CalibratedRecording {
   readonly files: readonly string[];
   /** s since 1970 UTC. */
   readonly start: number;
+  /** s since 1970 UTC. */
   readonly end: number;
   readonly lines: LineCount;
   readonly chosen: readonly { readonly source: Source; readonly why: string; readonly rate: number }[];

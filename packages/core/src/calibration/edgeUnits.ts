@@ -20,6 +20,7 @@ const SI_IN_ONE = {
   "1/sqrt(s)": 1,
 } as const;
 
+/** A unit that files and tables use. */
 export type EdgeUnit = keyof typeof SI_IN_ONE;
 
 /** So many digits survive a conversion there and back, and print 2.5° as 2.5. */

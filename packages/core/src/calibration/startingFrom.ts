@@ -5,6 +5,7 @@ import type { Calibration } from "./calibration.ts";
 /**
  * What is active in the instruments once all of a calibration was keyed in: its total, counted from its base.
  *
+ * @returns settings in SI units and radians. Never throws.
  * @example
  * // the boat for the next log, once the corrections are keyed in
  * const next = { ...calibration.boat, settings: settingsAfter(calibration) };

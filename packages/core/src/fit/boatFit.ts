@@ -14,4 +14,5 @@ export interface UnsolvedBoatFit {
   readonly notes: readonly string[];
 }
 
+/** A boat's fit, or the reason why her rows cannot answer; standard deviations exist on a solved one only. */
 export type BoatFit = SolvedBoatFit | UnsolvedBoatFit;

@@ -13,6 +13,7 @@ export interface SeenDeviation {
   readonly heel?: Radians;
 }
 
+/** What is known of a circle besides its bearings. */
 export interface DeviationCircleOptions {
   /** Standard deviation of one deviation seen. */
   readonly deviation: Radians;
@@ -20,6 +21,7 @@ export interface DeviationCircleOptions {
   readonly withHeelingError?: boolean;
 }
 
+/** A term of the deviation series (M21). */
 export type DeviationTerm = keyof CompassParameters;
 
 /** Why a circle cannot answer. */
@@ -28,6 +30,7 @@ export interface UnsolvedCircle {
   readonly reason: "too few headings" | "not told apart";
 }
 
+/** The deviation series that a circle shows. */
 export interface SolvedCircle {
   readonly status: "solved";
   /** M21; heelingError is 0 where it was not asked for. */
@@ -39,9 +42,9 @@ export interface SolvedCircle {
   readonly terms: readonly DeviationTerm[];
   /** What is left of each, rad. */
   readonly residuals: readonly Radians[];
-  /** Headings beyond what the terms take up; 0 where nothing checks the fit. */
+  /** How many headings there are beyond what the terms take up; 0 where nothing checks the fit. */
   readonly spare: number;
-  /** The scatter over the deviation that was stated; NaN where `spare` is 0. */
+  /** Ratio of the scatter to the deviation that was stated; NaN where `spare` is 0. */
   readonly scatter: number;
 }
 

@@ -10,9 +10,11 @@ import type { RecordingChannels } from "./fitContext.ts";
 export interface ImpliedStates {
   /** Where the wind comes from, as a vector of its speed (m/s): over the ground with GPS, else over the water. */
   readonly windEast: Float64Array;
+  /** m/s. */
   readonly windNorth: Float64Array;
   /** Velocity over ground less velocity through water, m/s. */
   readonly currentEast: Float64Array;
+  /** m/s. */
   readonly currentNorth: Float64Array;
   /** Level apparent wind angle, rad. */
   readonly apparentAngle: Float64Array;

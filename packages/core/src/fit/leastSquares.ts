@@ -192,8 +192,9 @@ function covarianceOf({ lengths, directions }: PrincipalDirections, scale: Float
 /**
  * M42. Standard deviations of fitted parameters: √(variance · covarianceᵢᵢ).
  *
- * @param variance of the residuals: 1 if they were whitened, `residualVariance` if all that is known is that they are alike
- * Never throws.
+ * @param variance of the residuals, in the square of their unit: 1 if they were whitened, `residualVariance` if all that is known is that they are
+ *   alike
+ * @returns one a parameter, in its unit. Never throws.
  * @example
  * // the mean of four numbers of unit variance is known to a half
  * const problem = { start: [1], count: 4, residuals: ([x], out) => out.set([x - 3, x - 5, x - 4, x - 4]) };

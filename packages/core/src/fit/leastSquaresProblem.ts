@@ -1,9 +1,10 @@
 /** Residuals whose sum of squares is to be small: whitened, and with a row for each prior. */
 export interface LeastSquaresProblem {
+  /** Where to start from: one number a parameter, each in its own unit. */
   readonly start: ArrayLike<number>;
   /** How many residuals there are. */
   readonly count: number;
-  /** Least size of each parameter, positive, its value being larger at times; without it a tenth of its start, or 1. */
+  /** Least size of each parameter, in its own unit, positive, its value being larger at times; without it a tenth of its start, or 1. */
   readonly scale?: ArrayLike<number>;
   /** Writes `count` residuals for these parameters into `out`; keeps and changes neither array otherwise. */
   residuals(parameters: Float64Array, out: Float64Array): void;
@@ -11,6 +12,7 @@ export interface LeastSquaresProblem {
   jacobian?(parameters: Float64Array, out: Float64Array): void;
 }
 
+/** What may be asked of `leastSquares`; what is left out takes the value shown. */
 export interface LeastSquaresOptions {
   /** Steps tried before giving up, taken or not; 2000, which the longest of NIST's problems needs. */
   readonly maximumSteps?: number;
@@ -20,7 +22,7 @@ export interface LeastSquaresOptions {
   readonly rankTolerance?: number;
   /** Order of differences where there is no analytic Jacobian: 2, or 4 at twice the work; 2. */
   readonly differenceOrder?: 2 | 4;
-  /** First bound of a step, over the scaled length of the start; 1. */
+  /** First bound of a step, as a share of the scaled length of the start; 1. */
   readonly firstStep?: number;
 }
 
@@ -33,6 +35,7 @@ interface Standing {
   readonly steps: number;
 }
 
+/** Data that could answer. */
 export interface SolvedLeastSquares extends Standing {
   readonly status: "solved";
   /** (JᵀJ)⁻¹, row-major: covariance of the parameters if the residuals have unit variance, as whitened ones have. */
@@ -55,6 +58,7 @@ export interface UnsolvedLeastSquares extends Standing {
   readonly unseenDirections: readonly (readonly number[])[];
 }
 
+/** Least squares that have an answer, or the reason why not; standard deviations exist on a solved one only. */
 export type LeastSquares = SolvedLeastSquares | UnsolvedLeastSquares;
 
 /** Throws unless a problem and its options are of the right lengths, finite and in range. */

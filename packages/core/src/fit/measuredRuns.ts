@@ -15,6 +15,7 @@ export interface MeasuredRun {
   readonly reading?: MetresPerSecond;
 }
 
+/** What is known of runs besides the runs. */
 export interface MeasuredRunsOptions {
   /** Standard deviation of one run's mean speed: the stop watch, the transit, the helm. */
   readonly deviation: MetresPerSecond;
@@ -54,17 +55,21 @@ interface SolvedRunsBase {
   readonly scatter: number;
 }
 
+/** The speed through the water that runs show. */
 export interface SolvedSpeed extends SolvedRunsBase {
   /** Through the water, along the course. */
   readonly speed: MetresPerSecond;
   readonly deviation: MetresPerSecond;
 }
 
+/** Intercept and gain of the log that runs show. */
 export interface SolvedLog extends SolvedRunsBase {
   /** M20: speed = intercept + gain · reading. */
   readonly intercept: MetresPerSecond;
+  /** Factor from reading to speed (M20). */
   readonly gain: number;
   readonly interceptDeviation: MetresPerSecond;
+  /** Standard deviation of the gain, as a factor. */
   readonly gainDeviation: number;
   /** Of intercept with gain, m/s. */
   readonly covariance: number;

@@ -7,6 +7,7 @@ import { MEDIAN_DEVIATION_FACTOR } from "./robustWeights.ts";
 export interface RobustLeastSquares {
   /** Its residuals, sum of squares and covariance are those of √weight · residual. */
   readonly fit: LeastSquares;
+  /** One number from 0 to 1 a residual. */
   readonly weights: Float64Array;
   /** Robust standard deviation of the residuals. */
   readonly scale: number;

@@ -25,6 +25,8 @@ export const BISQUARE_REACH = 4.685;
 /**
  * M43. Huber's weight of a standardised residual: min(1, k / |r|).
  *
+ * @param residual r, over its standard deviation: no unit
+ * @param bend k, in the unit of the residual
  * @returns in (0, 1]; NaN for NaN. Never throws.
  * @see P. J. Huber, 1981: Robust Statistics, section 7.8
  * @example
@@ -36,6 +38,8 @@ export const huberWeight = (residual: number, bend: number = HUBER_BEND): number
 /**
  * M43. Tukey's bisquare weight of a standardised residual: (1 − (r / c)²)², 0 from |r| = c on.
  *
+ * @param residual r, over its standard deviation: no unit
+ * @param reach c, in the unit of the residual
  * @returns in [0, 1]; NaN for NaN. Never throws.
  * @see A. E. Beaton and J. W. Tukey, 1974: The fitting of power series, Technometrics 16, 147-185
  * @example
@@ -47,7 +51,8 @@ export const bisquareWeight = (residual: number, reach: number = BISQUARE_REACH)
 /**
  * M43. Weight of a standardised residual whose law is Student's t: (ν + 1) / (ν + r²), here divided through by ν.
  *
- * @param degreesOfFreedom ν, positive; Infinity gives 1
+ * @param residual r, over its standard deviation: no unit
+ * @param degreesOfFreedom ν, a number without unit, positive; Infinity gives 1
  * @returns in (0, (ν + 1) / ν]; NaN for NaN. Never throws.
  * @see K. L. Lange, R. J. A. Little and J. M. G. Taylor, 1989: Robust statistical modeling using the t distribution,
  *   Journal of the American Statistical Association 84, 881-896

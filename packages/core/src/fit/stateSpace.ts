@@ -21,7 +21,7 @@ export interface Whitening {
  * @param durations s, not negative
  * @param variances of each row's own error, positive; Infinity leaves the row out, whatever its values
  * @param columns row-major, rows × any number of series; NaN in a row that counts makes all later innovations NaN
- * @param out as long as `columns`, 0 in rows without an innovation; may be `columns` itself
+ * @param out in standard deviations: as long as `columns`, 0 in rows without an innovation; may be `columns` itself
  * @returns what the restricted log likelihood needs: −½ (Σ innovation² + logDeterminant + innovations · ln 2π)
  * @throws RangeError if lengths disagree, times do not rise, or a scale, duration or variance is out of range
  * @see A. C. Harvey, 1989: Forecasting, Structural Time Series Models and the Kalman Filter, sections 3.2 and 3.4
@@ -84,7 +84,9 @@ function innovate(
 /**
  * M44. Restricted log likelihood of one series under a model of wander.
  *
- * @param innovations scratch as long as the series, left holding its innovations
+ * @param variances as to `whiten`, in the square of the unit of the series
+ * @param series a value a row, in any unit
+ * @param innovations scratch as long as the series, left holding its innovations (over their standard deviations)
  * @returns NaN where the value of a row that counts is
  * @throws RangeError as `whiten`
  * @example
@@ -113,10 +115,13 @@ export function wanderLogLikelihood(
 
 /** What is held of a positive scale beforehand: its natural logarithm is normal. */
 export interface ScalePrior {
+  /** In the unit of the scale. */
   readonly median: number;
+  /** Standard deviation of its natural logarithm: a ratio. */
   readonly logSd: number;
 }
 
+/** What is held of the scales of wander before any data. */
 export interface WanderPrior {
   readonly slow: ScalePrior;
   readonly fast: ScalePrior;
@@ -144,8 +149,10 @@ const FINE = 1e-3;
  * M45. The most probable scales of wander for one series: restricted likelihood (M44) times priors, highest over the
  * logarithms of both scales, for each time scale in turn. Where the series says little the medians of the priors stay.
  *
- * @param times, durations, variances as for `whiten`
- * @param series a value a row
+ * @param times middle of each row, s, rising
+ * @param durations s, not negative
+ * @param variances of each row's own error, in the square of the unit of the series
+ * @param series a value a row, in any unit
  * @throws RangeError as `whiten`, or if a value of a row that counts is not finite, a prior not positive and finite, or
  *   there is no time scale
  * @example

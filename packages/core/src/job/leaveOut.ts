@@ -3,7 +3,7 @@ import type { Sailing } from "../sailing/sailing.ts";
 
 /** What of a sailing an answer is not to rest on. */
 export interface LeaveOut {
-  /** Numbers of legs: their rows are not used. */
+  /** Legs by number of the leg (`Leg.number`), from 0. */
   readonly legs?: readonly number[];
   /** Places in the sailing's turns: the wind before such a turn is not compared with the wind after it. */
   readonly turns?: readonly number[];

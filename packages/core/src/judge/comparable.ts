@@ -130,7 +130,8 @@ function notesOn(one: Calibration, other: Calibration): readonly string[] {
  * @param nothingKeyedIn the user's word that no correction was keyed in between two recordings of unknown corrections
  * @returns status with sentences; the reason of a refusal stands after a file's name. Never throws.
  * @example
- * comparability(calibration, calibration, true).status // "comparable"
+ * // one recording cannot tell what has moved since
+ * comparability(calibration, calibration, true).status // "refused"
  */
 export function comparability(one: Calibration, other: Calibration, nothingKeyedIn: boolean): Comparability {
   const reason = refusal(one, other, nothingKeyedIn);

@@ -99,6 +99,7 @@ function untoldBy(data: readonly [DataInformation, DataInformation], index: numb
   return second ? "the first" : "either";
 }
 
+/** What a comparison leaves out, and of how many it is one. */
 export interface CompareOptions {
   /** Parameters that cannot be compared: they may have moved or not. */
   readonly skipped?: readonly ParameterName[];

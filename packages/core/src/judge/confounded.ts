@@ -7,8 +7,9 @@ export interface GroupMember {
   readonly name: ParameterName;
   /** Standard deviation as it is, and what it would be were the group's other members known. */
   readonly sd: number;
+  /** Its standard deviation if the others were known, in the unit of the parameter, SI and radians. */
   readonly sdIfOthersKnown: number;
-  /** Part in the sum that is known best: that of the first member is 1. */
+  /** Part in the sum that is known best, a ratio: that of the first member is 1. */
   readonly weight: number;
 }
 

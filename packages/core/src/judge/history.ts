@@ -11,6 +11,7 @@ export interface ComparedCalibrations {
   readonly heelTurned: boolean;
 }
 
+/** Calibrations compared in the order of time, or why they cannot be. */
 export type History =
   | { readonly status: "compared"; readonly pairs: readonly ComparedCalibrations[] }
   | {

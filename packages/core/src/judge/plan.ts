@@ -14,12 +14,13 @@ import {
   secondsOfExercises,
 } from "./plannedLeg.ts";
 
+/** What a plan starts from. */
 export interface PlanRequest {
   readonly fit: SolvedBoatFit;
   readonly channels: RecordingChannels;
   readonly context: FitContext;
   readonly seconds: Seconds;
-  /** Wind of the day, as far as it is known. */
+  /** Speed of the day's wind, m/s, as far as it is known. */
   readonly windSpeed?: number;
   readonly windDirection?: Radians;
   /** Under sail only, or under power too (the default). */
@@ -32,6 +33,7 @@ export interface BeforeAndAfter {
   readonly after: number;
 }
 
+/** What to sail next, and what it would tell. */
 export interface Plan {
   /** In the order in which they are done. */
   readonly exercises: readonly Exercise[];

@@ -37,6 +37,7 @@ export const EXERCISE_NAMES = [
   "broad reaches",
 ] as const;
 
+/** The name of an exercise. */
 export type ExerciseName = (typeof EXERCISE_NAMES)[number];
 
 /** Legs that belong together, since what they tell is told between them. */

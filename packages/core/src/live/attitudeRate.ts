@@ -34,7 +34,8 @@ const RATE_DAMPING: Seconds = 0.2;
 /**
  * M151. How fast an angle changes: slopes from sample to sample, the short way round, damped (M150) with 0.2 s.
  *
- * @param memory that the caller holds; RATE_MEMORY places from `at` on are changed
+ * @param memory that the caller holds, rad, rad/s and s; RATE_MEMORY places from `at` on are changed
+ * @param at index of the first of its places
  * @param angle rad; NaN: the rate holds while it is fresh
  * @param time s, on any clock
  * @returns rad/s; NaN before the second sample, and where samples are more than half a second apart. Never throws.

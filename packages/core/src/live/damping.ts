@@ -37,7 +37,8 @@ function shareAt(memory: Float64Array, at: number, time: Seconds, timeConstant: 
 /**
  * M150. Damps a number that is no angle.
  *
- * @param memory that the caller holds; DAMPING_MEMORY places from `at` on are changed
+ * @param memory that the caller holds, in the unit of the value; DAMPING_MEMORY places from `at` on are changed
+ * @param at index of the first of its places
  * @param value in any unit; NaN, or a NaN time: the memory holds, and the next value counts for the longer step
  * @param time of the value, s, on any clock
  * @param timeConstant s; 0: the damped value is the value
@@ -65,7 +66,8 @@ export function dampedNumber(
 /**
  * M150. Damps an angle as the vector (sine, cosine), never as a number: the way from 359° to 1° leads over north.
  *
- * @param memory as to `dampedNumber`
+ * @param memory as to `dampedNumber`, of sine and cosine: no unit
+ * @param at index of the first of its places
  * @param angle rad; NaN, or a NaN time: the memory holds
  * @param time of the angle, s, on any clock
  * @param timeConstant s; 0: the damped angle is the angle

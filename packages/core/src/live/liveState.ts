@@ -53,15 +53,18 @@ export interface LiveState {
   readonly damping: LiveDamping;
   readonly masthead: { readonly height: Metres; readonly forward: Metres } | undefined;
   readonly anythingActive: boolean;
+  /** A sample by name or column on its way in, in the units of LIVE_SAMPLE. */
   readonly sample: Float64Array;
+  /** An answer by name or column on its way out, in the units of LIVE_WIND. */
   readonly answer: Float64Array;
   readonly readings: BoatReadings;
   readonly circumstances: { -readonly [Name in keyof Circumstances]: Circumstances[Name] };
   readonly boat: BoatState;
-  /** Memories of M150: direction, speed, angle over the water; direction, speed over the ground. */
+  /** Memories of M150, as numbers of any unit: direction, speed, angle over the water; direction, speed over the ground. */
   readonly damped: Float64Array;
-  /** Memories of M151: heel, pitch, heading; and the three rates themselves. */
+  /** Memories of M151, rad, rad/s and s: heel, pitch, heading. */
   readonly rates: Float64Array;
+  /** Rates of heel, pitch and heading, rad/s. */
   readonly rate: Float64Array;
 }
 

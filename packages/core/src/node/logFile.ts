@@ -6,6 +6,7 @@ import { fileProblem } from "./fileProblem.ts";
 
 /** A log on disk. */
 export interface LogFile extends LogSource {
+  /** Size in bytes. */
   readonly bytes: number;
   /** Where it lies, from the root. */
   readonly path: string;

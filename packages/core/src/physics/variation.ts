@@ -9,6 +9,12 @@ import { degrees, type Metres, type Radians, radians, type Seconds } from "../un
  * variationAt(0, 0, OLDEST_VARIATION - 1) // NaN
  */
 export const OLDEST_VARIATION: Seconds = Date.UTC(2014, 11, 15, 7) / 1000;
+/**
+ * The end of that span, s since 1970 UTC.
+ *
+ * @example
+ * variationAt(0, 0, NEWEST_VARIATION + 1) // NaN
+ */
 export const NEWEST_VARIATION: Seconds = Date.UTC(2029, 10, 13, 3) / 1000;
 
 /**

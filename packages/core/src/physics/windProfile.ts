@@ -52,7 +52,7 @@ export function logarithmicWindSpeed(
  * heights exchanged.
  *
  * @param speed at height `from`, m/s
- * @param exponent SEA_EXPONENT on open water
+ * @param exponent of the ratio of heights, no unit; SEA_EXPONENT on open water
  * @returns m/s; NaN where anything is NaN
  * @throws RangeError where a height is not above 0
  * @example

@@ -8,12 +8,13 @@ export interface JudgedSource {
   readonly source: Source;
   /** Its place among the recording's sources. */
   readonly index: number;
-  /** Readings a second. */
+  /** Readings a second: Hz. */
   readonly rate: number;
   /** Words that follow a comma. */
   readonly why: string;
 }
 
+/** Which source was chosen for each quantity, and what was said of the others. */
 export interface SourceChoice {
   readonly chosen: readonly JudgedSource[];
   readonly others: readonly JudgedSource[];

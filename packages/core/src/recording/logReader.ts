@@ -2,6 +2,7 @@ import type { ColumnMapping } from "./columnMapping.ts";
 import type { LineCount, Problem, Readings, Source } from "./readings.ts";
 import type { SourceList } from "./sourceList.ts";
 
+/** What a reader of logs may be told. */
 export interface LogReaderOptions {
   /** Name of the log, for its problems. */
   readonly file: string;

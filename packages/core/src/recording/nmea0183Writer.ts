@@ -50,6 +50,7 @@ function formOf({ talker, angleDecimals = 1, speedDecimals = 2 }: SentenceForm, 
 const kilometresPerHour = (speed: MetresPerSecond): number =>
   speed * KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND;
 
+/** What an RMC sentence tells; NaN makes an empty field. */
 export interface RmcValues {
   /** s since 1970 UTC. */
   readonly time: Seconds;
@@ -66,6 +67,7 @@ export interface RmcValues {
 /**
  * RMC: time, date, position, speed and course over ground, variation. Status V where there is no position.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * const values = { time: 0, latitude: radians(49), longitude: radians(-11), sog: 3, cog: 0 };
  * rmcSentence(values).startsWith("$GPRMC,000000") // true
@@ -83,6 +85,7 @@ export function rmcSentence(values: RmcValues, form: SentenceForm = {}): string 
 /**
  * ZDA: UTC time and date, zone 00.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * zdaSentence({ time: 0 }).startsWith("$GPZDA,000000") // true
  */
@@ -94,6 +97,7 @@ export function zdaSentence(values: { readonly time: Seconds }, form: SentenceFo
 /**
  * VTG: course over ground (true and, where variation is given, magnetic) and speed over ground.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * vtgSentence({ cog: radians(90), sog: 3 }).startsWith("$GPVTG,90.0,T") // true
  */
@@ -111,6 +115,7 @@ export function vtgSentence(
 /**
  * HDG: heading as the compass gives it (magnetic), no deviation applied, and variation, east positive.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * hdgSentence({ heading: radians(90) }).startsWith("$HCHDG,90.0,") // true
  */
@@ -127,6 +132,7 @@ export function hdgSentence(
 /**
  * HDT: true heading.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * hdtSentence({ heading: radians(90) }).startsWith("$HEHDT,90.0,T*") // true
  */
@@ -138,6 +144,7 @@ export function hdtSentence(values: { readonly heading: Radians }, form: Sentenc
 /**
  * VHW: speed through water, with the headings, true and magnetic, that go with it.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * vhwSentence({ stw: metresPerSecond(6) }).includes("6.00,N") // true
  */
@@ -160,6 +167,7 @@ export function vhwSentence(
 /**
  * MWV: wind angle to the bow and wind speed; reference R, apparent (as measured), or T, true. Status V where either is missing.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * mwvSentence({ angle: radians(30), speed: metresPerSecond(12), reference: "R" }).startsWith("$WIMWV,30.0,R,12.00,N,A*") // true
  */
@@ -177,6 +185,7 @@ export function mwvSentence(
 /**
  * MWD: true wind direction (from, by true and magnetic north) and true wind speed.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * mwdSentence({ direction: radians(90), speed: metresPerSecond(12) }).includes("90.0,T") // true
  */
@@ -198,6 +207,7 @@ export function mwdSentence(
 /**
  * XDR with two angular transducers, HEEL and PITCH, in degrees, each left out where it is not given.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * xdrAttitudeSentence({ heel: radians(-12) }).includes("-12.0,D") // true
  */
@@ -214,6 +224,7 @@ export function xdrAttitudeSentence(
 /**
  * ROT: rate of turn, to starboard positive, in degrees a minute.
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * rotSentence({ rate: radians(1) }).includes("60.0,A") // true
  */
@@ -225,6 +236,7 @@ export function rotSentence(values: { readonly rate: RadiansPerSecond }, form: S
 /**
  * DPT: depth below the transducer and the transducer's offset (to the waterline positive, to the keel negative).
  *
+ * @returns without an end of line; NaN makes an empty field. Never throws.
  * @example
  * dptSentence({ depth: 12.5 }).includes("12.5") // true
  */

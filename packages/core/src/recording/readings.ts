@@ -31,6 +31,7 @@ export const QUANTITIES = [
   "distanceThroughWater", // m, total log
 ] as const;
 
+/** One of QUANTITIES. */
 export type QuantityName = (typeof QUANTITIES)[number];
 
 /** Where a quantity comes from: a talker and sentence ("WI MWV"), the sensor's own name where it has one. */
@@ -42,12 +43,13 @@ export interface Source {
 
 /** A batch of readings; columns of one length, rows in the order of the log, times never decreasing. */
 export interface Readings {
+  /** How many readings there are. */
   readonly length: number;
   /** s since 1970-01-01T00:00:00Z; NaN where the log has told no time at all. */
   readonly time: Float64Array;
   /** Index into the recording's `sources`, which grow as the log is read. */
   readonly source: Uint16Array;
-  /** SI, radians; never NaN (an empty field makes no reading). */
+  /** In the unit of its quantity, SI and radians; never NaN (an empty field makes no reading). */
   readonly value: Float64Array;
 }
 
@@ -72,7 +74,7 @@ export const PROBLEM_KINDS = [
 export interface Problem {
   readonly kind: (typeof PROBLEM_KINDS)[number];
   readonly file: string;
-  /** 1-based. */
+  /** Number of the record, from 1. */
   readonly line: number;
   /** What stood there, at most 100 characters, unprintable characters shown as \\xNN. */
   readonly received: string;
@@ -81,8 +83,12 @@ export interface Problem {
 
 /** Every line is one of the three; `lines = used + ignored + problems`. */
 export interface LineCount {
+  /** How many records there are. */
   readonly lines: number;
+  /** How many gave a reading or told the time. */
   readonly used: number;
+  /** How many told nothing that is wanted. */
   readonly ignored: number;
+  /** How many could not be read. */
   readonly problems: number;
 }

@@ -63,6 +63,11 @@ function headingSentences({ fromTrue, fromMagnetic }: BothNorths, variation: Rad
  * the water). What is not known is left out.
  *
  * @returns sentences without line ends. Never throws.
+ * @example
+ * const has = { paddle: true, compass: true, heel: true };
+ * const [second] = correctedSeconds(block, { settings: noCorrections, boat, has, directionsAre: "true", isMotoring: () => false });
+ * const logged = { ...second, latitude: NaN, longitude: NaN, cog: 0, sog: 3, variation: 0 };
+ * correctedNmea0183(logged, "true").some((sentence) => sentence.startsWith("$IIMWV")) // true
  */
 export function correctedNmea0183(
   second: LoggedSecond,

@@ -87,6 +87,8 @@ const titleOf = ({ boatName }: ReportInput): string =>
  *
  * @param plotlySource the text of plotly's minified browser build; it is inlined
  * @returns the document. Never throws.
+ * @example
+ * htmlReport({ answer, tables, rows, boatName: boat.name }, "").startsWith("<!doctype html>") // true
  */
 export function htmlReport(input: ReportInput, plotlySource: string): string {
   const figures = figuresOf(input);

@@ -13,8 +13,9 @@ import { exerciseWords } from "./planWords.ts";
 export interface PlanText {
   readonly fit: SolvedBoatFit;
   readonly plan: Plan;
-  /** m/s and rad, as far as they were told. */
+  /** m/s, as far as it was told. */
   readonly windSpeed?: number;
+  /** rad, as far as it was told. */
   readonly windDirection?: number;
 }
 

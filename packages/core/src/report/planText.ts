@@ -7,6 +7,8 @@ export type { PlanText };
  * What to sail next, as printed text of at most 92 columns.
  *
  * @returns text that ends in a line feed. Never throws.
+ * @example
+ * printedPlan({ fit, plan: planFrom(fit, boat, calibration.recording.chosen, { seconds: 900 }) }).endsWith("\n") // true
  */
 export function printedPlan(text: PlanText): string {
   const { head, steps, tables, hardlyTold, cautions } = planSections(text);

@@ -52,6 +52,7 @@ const LOGGED_VARIATION_HOLDS: Seconds = 600;
 /** Seconds in a block. */
 const BLOCK_LENGTH = 600;
 
+/** What a `SecondsAligner` needs to know. */
 export interface SecondsAlignerOptions {
   /** For each quantity the index (into the recording's sources) of the source that was chosen for it. */
   readonly chosen: Partial<Readonly<Record<QuantityName, number>>>;
@@ -63,9 +64,9 @@ export interface SecondsAlignerOptions {
 export interface AlignmentCounts {
   /** Lone spikes rejected, by quantity. */
   readonly spikes: Partial<Readonly<Record<QuantityName, number>>>;
-  /** Readings that came before the log had told any time. */
+  /** How many readings came before the log had told any time. */
   readonly untimed: number;
-  /** Readings older than what was already written. */
+  /** How many readings were older than what was already written. */
   readonly late: number;
 }
 

@@ -22,7 +22,7 @@ export interface Lag {
   readonly seconds: Seconds;
   /** Highest correlation of the two rates of change, 0 to 1; NaN where there was nothing to correlate. */
   readonly correlation: number;
-  /** Turns (or changes of speed) that it rests on. */
+  /** How many quick changes it rests on. */
   readonly turns: number;
 }
 

@@ -10,6 +10,7 @@ import type { SecondsBlock } from "./series.ts";
  * LAGGED.includes("wind") // true
  */
 export const LAGGED = ["wind", "course", "heel", "speed"] as const;
+/** One of LAGGED. */
 export type Lagged = (typeof LAGGED)[number];
 
 /** Lags behind the heading; where there is no compass, behind the course over ground. */
@@ -102,7 +103,7 @@ export function lagsOf(parts: readonly LagPart[]): Lags {
  * @example
  * const estimator = new LagEstimator();
  * estimator.push(block);
- * estimator.lags.course.turns >= 0 // true
+ * estimator.lags().course.turns >= 0 // true
  */
 export class LagEstimator {
   readonly #rates = new Map(RATES.map((rate) => [rate, new Float64Array(HELD).fill(Number.NaN)]));

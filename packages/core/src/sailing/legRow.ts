@@ -12,6 +12,7 @@ import type { StraySecond } from "./straySeconds.ts";
  * rows[0].covariance.length === MOMENT_CHANNELS.length ** 2 // true
  */
 export const MOMENT_CHANNELS = ["awa", "aws", "stw", "heading", "heel", "east", "north"] as const;
+/** One of MOMENT_CHANNELS. */
 export type MomentChannel = (typeof MOMENT_CHANNELS)[number];
 
 /**
@@ -22,9 +23,12 @@ export type MomentChannel = (typeof MOMENT_CHANNELS)[number];
  */
 export const AUTOCOVARIANCE_LAGS = [1, 5, 10] as const;
 
+/** The side that the wind comes over. */
 export type Tack = "starboard" | "port";
+/** Whether the sails drive her, or the engine with the sails down. */
 export type RowKind = "sailing" | "motoring";
 
+/** The summary of some 30 s of a steady leg. */
 export interface LegRow {
   /** Number of the steady leg that it belongs to, from 0, in time order over the whole recording. */
   readonly leg: number;
@@ -33,8 +37,9 @@ export interface LegRow {
   readonly tack: Tack;
   /** s since 1970 UTC: start of the first second, and how many seconds lie between start and end. */
   readonly start: number;
+  /** s between start and end. */
   readonly duration: number;
-  /** Seconds with all of the channels that the recording has. */
+  /** How many seconds have all of the channels that the recording has. */
   readonly count: number;
   /** Means (angles: direction of the mean vector; heading in [0, 2π), awa in (−π, π]); NaN where missing. */
   readonly mean: Readonly<Record<MomentChannel, number>>;
@@ -45,7 +50,9 @@ export interface LegRow {
   readonly headingIsTrue: boolean;
   /** Variation (rad, east positive) at the row's place; NaN where it cannot be known. */
   readonly variation: number;
+  /** rad, north positive; NaN where it is not known. */
   readonly latitude: number;
+  /** rad, east positive; NaN where it is not known. */
   readonly longitude: number;
   /** Seconds that were left out of it since a sensor stood off (M92); absent where there are none. */
   readonly strays?: readonly StraySecond[];
@@ -61,9 +68,12 @@ export interface LegRow {
  */
 export const TURN_KINDS = ["tack", "gybe", "other"] as const;
 
+/** A change of heading between steady sailing. */
 export interface Turn {
   readonly kind: (typeof TURN_KINDS)[number];
+  /** s since 1970 UTC. */
   readonly start: number;
+  /** s since 1970 UTC. */
   readonly end: number;
   /** Change of heading (rad), clockwise positive; of the velocity over ground where there is no compass. */
   readonly change: number;
@@ -71,10 +81,13 @@ export interface Turn {
 
 /** A steady stretch. */
 export interface Leg {
+  /** Its number, from 0, in the order of time. */
   readonly number: number;
   readonly kind: RowKind;
   readonly tack: Tack;
+  /** s since 1970 UTC. */
   readonly start: number;
+  /** s since 1970 UTC. */
   readonly end: number;
   /** Mean indicated apparent wind angle, rad. */
   readonly meanAwa: number;

@@ -14,7 +14,7 @@ import { spikesOf } from "./troubleSpikes.ts";
 export interface SailingPart {
   readonly legs: readonly CandidateLeg[];
   readonly turns: readonly Turn[];
-  /** Seconds that the recording has. */
+  /** How many seconds the recording has. */
   readonly seconds: number;
   /** Values that stayed. */
   readonly watched: WatchedStays;

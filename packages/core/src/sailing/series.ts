@@ -21,6 +21,7 @@ export const CHANNELS = [
   "variation", // rad, east positive: by model at place and date, else as logged, else NaN
 ] as const;
 
+/** One of CHANNELS. */
 export type Channel = (typeof CHANNELS)[number];
 
 /** A block of whole seconds, in time order; blocks follow each other without overlap. */

@@ -5,6 +5,7 @@ import { WATCHED, type WatchedChannel } from "./trouble.ts";
 /** A second that stands off from the rest of its row in one channel. */
 export interface StraySecond {
   readonly channel: WatchedChannel;
+  /** Its number in the row, from 0: whole seconds from the start. */
   readonly second: number;
 }
 

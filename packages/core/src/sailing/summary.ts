@@ -8,6 +8,7 @@ import type { Sailing } from "./sailing.ts";
 import type { Channel, SecondsBlock } from "./series.ts";
 import { StaysWatch } from "./staysWatch.ts";
 
+/** How seconds are summed up; what is left out takes its default. */
 export interface SailingOptions {
   /** Seconds that a row spans at most; 30 unless told. */
   readonly rowSeconds?: Seconds;

@@ -2,6 +2,7 @@ import type { Seconds } from "../units.ts";
 
 /** Channels whose sensors are watched. */
 export const WATCHED = ["awa", "aws", "stw", "heading", "heel"] as const;
+/** What is watched for trouble. */
 export type WatchedChannel = (typeof WATCHED)[number];
 
 /** Frozen: one value stayed. Stopped: a wheel showed 0 under way. Fouled: a wheel showed too little. Turned: a step, and back or not. Mixed: two talked under one name. */

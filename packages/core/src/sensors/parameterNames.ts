@@ -27,4 +27,5 @@ export const PARAMETER_NAMES = [
   "anemometer.speedUp", // 1
 ] as const;
 
+/** One of PARAMETER_NAMES. */
 export type ParameterName = (typeof PARAMETER_NAMES)[number];

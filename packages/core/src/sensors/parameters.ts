@@ -8,7 +8,9 @@ import type { MetresPerSecond, Radians } from "../units.ts";
 /** M20. true = intercept + gain · reading, the gain being that of the tack sailed; a reading of 0 is "below". */
 export interface SpeedSensorParameters {
   readonly intercept: MetresPerSecond;
+  /** Factor on starboard tack. */
   readonly gainStarboard: number;
+  /** Factor on port tack. */
   readonly gainPort: number;
 }
 
@@ -54,7 +56,9 @@ export interface VaneParameters {
 /** M24. speed = (threshold + gain · reading) / (1 + speedUp · sin²(flow angle / 2)); a reading of 0 is "below". */
 export interface AnemometerParameters {
   readonly threshold: MetresPerSecond;
+  /** Factor. */
   readonly gain: number;
+  /** Share by which the air is faster over the sails dead downwind. */
   readonly speedUp: number;
 }
 

@@ -14,7 +14,7 @@ export const UPRIGHT = 1;
  * indicated angle has no side, the mean of both; upright under power likewise.
  *
  * @param awa indicated apparent wind angle, rad, (−π, π]; positive on starboard tack
- * @param together how far the gains have come together (M29): 0 they are apart, UPRIGHT they are one
+ * @param together share of the way that the gains have come together (M29): 0 they are apart, UPRIGHT they are one
  * @returns NaN where the angle is. Never throws.
  * @example
  * speedGain(radians(-40), { intercept: 0, gainStarboard: 1.02, gainPort: 0.98 }) // 0.98
@@ -31,7 +31,7 @@ export function speedGain(awa: Radians, parameters: SpeedSensorParameters, toget
  *
  * @param reading m/s
  * @param awa indicated apparent wind angle, which tells the tack
- * @param together as to `speedGain`
+ * @param together a share, as to `speedGain`
  * @returns m/s; NaN at a reading of 0, which means "somewhere below what turns the wheel". Never throws.
  * @example
  * speedFromReading(4, radians(40), { intercept: 0.25, gainStarboard: 1.5, gainPort: 1 }) // 6.25
@@ -47,6 +47,9 @@ export const speedFromReading = (
 /**
  * M20. What the sensor shows at a speed: (speed − intercept) / gain; the inverse of `speedFromReading`.
  *
+ * @param speed m/s
+ * @param awa indicated apparent wind angle, which tells the tack
+ * @param together a share, as to `speedGain`
  * @returns m/s; 0 where the flow does not turn the wheel; NaN where speed or angle is. Never throws.
  * @example
  * speedReadingOf(6.25, radians(40), { intercept: 0.25, gainStarboard: 1.5, gainPort: 1 }) // 4

@@ -32,6 +32,9 @@ function deviating(random: RandomNumbers): CompassFault {
  * Faults of every kind, drawn at random within what is met on boats that are sailed: offset to 4°, upwash to 7°, speed
  * gain to 8 %, deviations to 3°, and so on.
  *
+ * @returns faults in SI units and radians. Never throws.
+ *
+ * @returns faults in SI units and radians. Never throws.
  * @example
  * Math.abs(drawFaults(randomNumbers(1, 0)).vane.mastheadOffset) <= radians(4) // true
  */

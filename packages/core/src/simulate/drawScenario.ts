@@ -15,6 +15,7 @@ const ANOTHER_DAY = 7;
 /** What may be asked of a scenario; what is left out is drawn, or usual. */
 export type Outing = "racing" | "tuning";
 
+/** What may be asked of a drawn scenario; what is left out is drawn, or usual. */
 export interface ScenarioOptions {
   /** "none": faultless sensors, no shear and an even-handed helm. */
   readonly faults?: "drawn" | "none" | BoatFaults;

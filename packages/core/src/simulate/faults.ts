@@ -64,6 +64,7 @@ export interface LeewayLaw {
   readonly exponent: number;
 }
 
+/** All that is wrong with a simulated boat's sensors, and her leeway. */
 export interface BoatFaults {
   readonly speed: SpeedFault;
   readonly compass: CompassFault;

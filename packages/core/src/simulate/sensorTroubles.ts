@@ -1,6 +1,7 @@
 import type { Radians, Seconds } from "../units.ts";
 
 export const TROUBLED_SENSORS = ["vane", "anemometer", "paddle", "compass", "heel"] as const;
+/** A sensor that may come into trouble. */
 export type TroubledSensor = (typeof TROUBLED_SENSORS)[number];
 
 /** From when, counted from the start of the sail, and for how long; longer than the sail: for good. */

@@ -25,9 +25,12 @@ export const TRUTH_COLUMNS = [
   "loggedNorth",
 ] as const;
 
+/** One of the columns of the truth. */
 export type TruthColumn = (typeof TRUTH_COLUMNS)[number];
 
+/** What was true in a simulated sail, by columns of equal length. */
 export interface Truth {
+  /** How many rows, one a second. */
   readonly length: number;
   /** rad, east positive, at the start. */
   readonly variation: number;
