@@ -7,7 +7,14 @@ export interface Sailing {
   readonly turns: readonly Turn[];
   readonly rows: readonly LegRow[];
   /** Seconds in rows under sail, in rows under power, and all the others. */
-  readonly seconds: { readonly sailing: number; readonly motoring: number; readonly other: number };
+  readonly seconds: {
+    /** s. */
+    readonly sailing: number;
+    /** s. */
+    readonly motoring: number;
+    /** s. */
+    readonly other: number;
+  };
   /** Troubles of sensors in the order of time; what they touched is in no row any more. */
   readonly troubles: readonly Trouble[];
 }
