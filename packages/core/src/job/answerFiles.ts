@@ -5,12 +5,18 @@ import type { Seconds } from "../units.ts";
 import type { Calibrated } from "./answerOf.ts";
 import { calibrationOf } from "./calibrationOf.ts";
 
-/** The names of the files that a calibration leaves. */
+/**
+ * The names of the files that a calibration leaves.
+ *
+ * @example
+ * Object.keys(answerFiles(calibrated, "", 1_790_000_000)) // [...ANSWER_FILES]
+ */
 export const ANSWER_FILES = ["calibration.json", "tables.csv", "report.html"] as const;
 
 export type AnswerFiles = Readonly<Record<(typeof ANSWER_FILES)[number], string>>;
 
 /**
+/** The texts of the files that a calibration leaves, by name. */
  * The texts of the files that a solved answer leaves: calibration, tables, report.
  *
  * @param plotlySource source text of plotly.js, to be inlined in the report
@@ -18,7 +24,10 @@ export type AnswerFiles = Readonly<Record<(typeof ANSWER_FILES)[number], string>
  * @returns undefined where the fit is unsolved. Never throws.
  */
 export function answerFiles(
+ * @param history of the boat, for where her other sensors stand
   { answer, tables, rows, boat }: Calibrated,
+ * @example
+ * answerFiles(calibrated, "", 1_790_000_000)["tables.csv"] === tablesCsv(tables) // true
   plotlySource: string,
   made: Seconds,
 ): AnswerFiles | undefined {

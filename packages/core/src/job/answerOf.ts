@@ -26,6 +26,7 @@ export interface Calibrated {
 }
 
 export interface AnswerOptions {
+/** What an answer is not to rest on, and a signal to call it off. */
   /** Legs and turns that the answer is not to rest on. */
   readonly leaveOut?: LeaveOut;
   readonly signal?: AbortSignal;

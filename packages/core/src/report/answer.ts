@@ -15,6 +15,7 @@ export interface RecordingSummary {
   readonly start: number;
   readonly end: number;
   readonly lines: LineCount;
+  /** s since 1970 UTC. */
   /** The first problems (at most 100); `lines.problems` counts them all. */
   readonly problems: readonly Problem[];
   /** The source chosen for each quantity, with why, and its readings a second. */
@@ -40,19 +41,23 @@ export interface WindTrack {
   readonly speedAfter: Float64Array;
   /** True wind angle after, rad. */
   readonly angleAfter: Float64Array;
-  /** Whitened residuals of direction and log speed after the fit (NaN where unsolved). */
+  /** s since 1970 UTC, a row each. */
+  /** Whitened residuals of direction and log speed after the fit, in standard deviations (NaN where unsolved). */
   readonly directionResidual: Float64Array;
   readonly speedResidual: Float64Array;
   readonly overGround: boolean;
 }
+  /** rad. */
 
 export type { SettingsBase };
 
+  /** m/s. */
 /** The words for the navigator, each entry a full sentence. */
 export interface PlainWords {
   readonly keyIn: readonly string[];
   readonly leaveAlone: readonly string[];
   readonly couldNotTell: readonly string[];
+  /** No unit: over its standard deviation. */
   readonly sailNext: readonly string[];
   readonly notes: readonly string[];
 }

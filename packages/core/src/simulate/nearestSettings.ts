@@ -55,6 +55,7 @@ function anemometerSettings({ threshold, gain, speedUp }: AnemometerFault): Sens
   return { threshold, gain, speedUp: nearest };
 }
 
+/** Heel grows about as the square of speed, so that leeway is of one size at all speeds and each counts alike. */
 function leewayCoefficient(law: LeewayLaw): number {
   const speeds = range(4, 7.5, 0.5).map(metresPerSecond);
   const [coefficient = 0] = leastSquaresOf(
@@ -69,6 +70,9 @@ function leewayCoefficient(law: LeewayLaw): number {
  * sailed (3 to 8 kn, all points of sail, 5 to 13 m/s of apparent wind). What no fit could do better, but by chance.
  *
  * Never throws.
+ *
+ * @example
+ * degrees(nearestSettings({ ...noFaults, vane: { ...noFaults.vane, mastheadOffset: radians(3) } }).vane.mastheadOffset).toFixed(1) // "3.0"
  */
 export function nearestSettings({
   speed,
