@@ -87,7 +87,11 @@ describe("exercise", () => {
     expect(names).toEqual(["20310614T100230Z-runs-2.json", "20310614T100230Z-runs.json"]);
     const text = await readFile(join(boat, "history", names[1]!), "utf8");
     const record = exerciseRecordFromFile(text, "runs.json");
-    expect(record.findings.map(({ name }) => name)).toEqual(["speed.intercept", "speed.gain"]);
+    expect(record.findings.map(({ name }) => name)).toEqual([
+      "speed.atTypical",
+      "speed.intercept",
+      "speed.gain",
+    ]);
     expect(exerciseRecordText(record)).toBe(text);
   });
 

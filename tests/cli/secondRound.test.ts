@@ -1,4 +1,4 @@
-import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { copyFile, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { angleBetween } from "../../packages/core/src/angles.ts";
 import type { Calibration } from "../../packages/core/src/calibration/calibration.ts";
 import { calibrationFromFile } from "../../packages/core/src/calibration/calibrationFile.ts";
+import { toKeyInFromFile } from "../../packages/core/src/calibration/recordFiles.ts";
 import { settingsInFile } from "../../packages/core/src/calibration/settingsFile.ts";
 import { commandLine, type Outcome } from "../support/commandLine.ts";
 import { agrees } from "../support/published.ts";
@@ -29,7 +30,9 @@ let second: Outcome;
  */
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "bothtacks-rounds-"));
-  const boat = ["--boat", demo("boat.json")];
+  await mkdir(inFolder("boat"));
+  await copyFile(demo("boat.json"), inFolder("boat", "boat.json"));
+  const boat = ["--boat", inFolder("boat")];
   first = await commandLine("calibrate", demo("demo.nmea.gz"), ...boat, "--out", inFolder("first"));
   const { fit } = await calibrationIn("first");
   const scenario: { log: object } = JSON.parse(await readFile(demo("scenario.json"), "utf8"));
@@ -56,6 +59,42 @@ describe("calibrating a recording", () => {
     const { before, after } = await calibrationIn("first");
     expect(Math.abs(before[0].value)).toBeGreaterThan(3 * before[0].sd);
     expect(Math.abs(after[0].value)).toBeLessThan(1.96 * after[0].sd);
+  });
+});
+
+describe("the boat's history", () => {
+  it("keeps the calibration and what is to be keyed in, rounded", async () => {
+    const kept = await readdir(inFolder("boat", "history"));
+    expect(kept.sort()).toEqual(["20260613T110500Z-calibration.json", "20260613T110500Z-to-key-in.json"]);
+    const text = await readFile(inFolder("boat", "history", kept[0]!), "utf8");
+    expect(text).toBe(await readFile(inFolder("first", "calibration.json"), "utf8"));
+    expect(first.out).toContain("Once it is keyed in: bothtacks entered");
+    const { settings } = toKeyInFromFile(
+      await readFile(inFolder("boat", "history", kept[1]!), "utf8"),
+      "to-key-in.json",
+    );
+    const { fit } = await calibrationIn("first");
+    agrees(
+      settings.active.vane.mastheadOffset,
+      fit.settings.vane.mastheadOffset,
+      0.5 / 57.29,
+      "half a degree",
+    );
+  });
+
+  it("tells the state of each sensor, and what was entered makes it keyed in", async () => {
+    const proposal = inFolder("boat", "history", "20260613T110500Z-to-key-in.json");
+    const before = await commandLine("state", "--boat", inFolder("boat"));
+    expect(before).toMatchObject({ status: 0, err: "" });
+    expect(before.out).toMatch(/masthead offset.*holds, not keyed in/);
+    const at = ["--at", "2026-06-14T08:00Z"];
+    const entered = await commandLine("entered", proposal, "--boat", inFolder("boat"), ...at);
+    expect(entered).toMatchObject({ status: 0, err: "" });
+    expect(entered.out).toMatch(/vane\.masthead_offset_deg: 0 to 2/);
+    const after = await commandLine("state", "--boat", inFolder("boat"), "--page", inFolder("state.html"));
+    expect(after.out).toMatch(/masthead offset.*holds, keyed in/);
+    expect(Math.max(...after.out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(92);
+    expect(await readFile(inFolder("state.html"), "utf8")).toContain("The whole boat");
   });
 });
 

@@ -9,6 +9,7 @@ import {
   EXERCISE_RECORD_FILE,
   enteredFromFile,
   exerciseRecordFromFile,
+  TO_KEY_IN_FILE,
 } from "./recordFiles.ts";
 import { RefusedFile, shown } from "./refusedFile.ts";
 
@@ -23,8 +24,8 @@ export const NO_HISTORY: BoatHistory = { calibrations: [], exercises: [], entere
 
 const SCHEMA = /"schema"\s*:\s*"([^"]*)"/;
 
-/** The schema that a text names. */
-const schemaOf = (text: string): string => SCHEMA.exec(text)?.[1] ?? "";
+/** The schema that a text of a file of ours names; empty for none. Never throws. */
+export const schemaOf = (text: string): string => SCHEMA.exec(text)?.[1] ?? "";
 
 /**
  * The history that some files hold, each told by the schema that it names.
@@ -37,7 +38,9 @@ export function boatHistoryOf(
   const calibrations: { file: string; calibration: Calibration }[] = [];
   const exercises: { file: string; record: ExerciseRecord }[] = [];
   const entered: { file: string; record: EnteredRecord }[] = [];
-  const known = [CALIBRATION_FILE.schema, EXERCISE_RECORD_FILE.schema, ENTERED_FILE.schema];
+  const known = [CALIBRATION_FILE, EXERCISE_RECORD_FILE, ENTERED_FILE, TO_KEY_IN_FILE].map(
+    (one) => one.schema,
+  );
   for (const { file, text } of files) {
     const schema = schemaOf(text);
     if (schema === CALIBRATION_FILE.schema)
@@ -45,7 +48,8 @@ export function boatHistoryOf(
     else if (schema === EXERCISE_RECORD_FILE.schema)
       exercises.push({ file, record: exerciseRecordFromFile(text, file) });
     else if (schema === ENTERED_FILE.schema) entered.push({ file, record: enteredFromFile(text, file) });
-    else
+    // what was only proposed is no evidence, and nothing that stands
+    else if (schema !== TO_KEY_IN_FILE.schema)
       throw new RefusedFile(
         file,
         "schema",

@@ -1,4 +1,5 @@
 import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
+import { metresPerSecond } from "../units.ts";
 import { PARAMETER_UNITS } from "./calibrationFile.ts";
 import type { EdgeUnit } from "./edgeUnits.ts";
 
@@ -22,6 +23,8 @@ export type SensorName = (typeof SENSOR_NAMES)[number];
 
 /** Numbers that an exercise finds beside the parameters of the boat's wind. */
 export const OTHER_FINDINGS = [
+  "speed.atTypical", // truth over reading at 6 kn, both tacks' mean, natural logarithm
+  "anemometer.atTypical", // likewise at 15 kn of wind
   "pitch.zero", // what a level boat reads, rad
   "depth.offset", // added to the reading to have the depth below the waterline, m
   "temperature.offset", // added to the reading, K
@@ -37,6 +40,8 @@ export type FindingName = ParameterName | (typeof OTHER_FINDINGS)[number];
 export const FINDING_NAMES: readonly FindingName[] = [...PARAMETER_NAMES, ...OTHER_FINDINGS];
 
 const OTHER_UNITS: Readonly<Record<(typeof OTHER_FINDINGS)[number], EdgeUnit>> = {
+  "speed.atTypical": "ln",
+  "anemometer.atTypical": "ln",
   "pitch.zero": "deg",
   "depth.offset": "m",
   "temperature.offset": "°C",
@@ -49,6 +54,9 @@ const OTHER_UNITS: Readonly<Record<(typeof OTHER_FINDINGS)[number], EdgeUnit>> =
 
 /** Units of findings in files. */
 export const FINDING_UNITS: Readonly<Record<FindingName, EdgeUnit>> = { ...PARAMETER_UNITS, ...OTHER_UNITS };
+
+/** The readings at which truth over reading is told, so that what intercept and gain make up for between them does not blur it. */
+export const TYPICAL_READINGS = { speed: metresPerSecond(6), anemometer: metresPerSecond(15) } as const;
 
 const SENSORS: Readonly<Record<string, SensorName>> = {
   speed: "boat speed",

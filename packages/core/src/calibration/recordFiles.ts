@@ -8,6 +8,7 @@ import { settingsFromFile, settingsInFile, settingsSchema } from "./settingsFile
 
 export const EXERCISE_RECORD_FILE = { schema: "bothtacks-exercise-record", version: 1 } as const;
 export const ENTERED_FILE = { schema: "bothtacks-entered", version: 1 } as const;
+export const TO_KEY_IN_FILE = { schema: "bothtacks-to-key-in", version: 1 } as const;
 
 const moment = z.iso.datetime();
 const base = z.enum(["sensors without corrections", "unknown corrections"]);
@@ -45,6 +46,16 @@ const enteredSchema = z.strictObject({
   made: moment,
   made_from: z.array(z.string()),
   base,
+  active: settingsSchema,
+});
+
+const toKeyInSchema = z.strictObject({
+  schema: z.literal(TO_KEY_IN_FILE.schema),
+  version: z.literal(TO_KEY_IN_FILE.version),
+  made: moment,
+  made_from: z.array(z.string()),
+  base,
+  /** What will be active in the instruments once all is keyed in; to be changed where something else was. */
   active: settingsSchema,
 });
 
@@ -131,6 +142,31 @@ export function enteredFromFile(text: string, file: string): EnteredRecord {
   const fields = checked(enteredSchema, versionedObject(text, file, ENTERED_FILE, "refused"), file);
   return {
     at: read(fields.at),
+    made: read(fields.made),
+    madeFrom: fields.made_from,
+    settings: { base: fields.base, active: settingsFromFile(fields.active) },
+  };
+}
+
+/** What stands in the instruments once the advice is followed, rounded as they take it: to be changed by hand where something else was keyed in. */
+export type ToKeyIn = Omit<EnteredRecord, "at">;
+
+/** The text of the file of what is to be keyed in. @throws RangeError for times that are none */
+export function toKeyInText({ made, madeFrom, settings }: ToKeyIn): string {
+  const file: z.output<typeof toKeyInSchema> = {
+    ...TO_KEY_IN_FILE,
+    made: written(made),
+    made_from: [...madeFrom],
+    base: settings.base,
+    active: settingsInFile(settings.active),
+  };
+  return json(file);
+}
+
+/** The inverse of `toKeyInText`. @throws RefusedFile naming file, field, expected and received */
+export function toKeyInFromFile(text: string, file: string): ToKeyIn {
+  const fields = checked(toKeyInSchema, versionedObject(text, file, TO_KEY_IN_FILE, "refused"), file);
+  return {
     made: read(fields.made),
     madeFrom: fields.made_from,
     settings: { base: fields.base, active: settingsFromFile(fields.active) },

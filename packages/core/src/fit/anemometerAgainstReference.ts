@@ -36,6 +36,8 @@ export interface SolvedAnemometer {
   readonly gainHalf: number;
   /** Truth over reading at the mean reading, which is known best. */
   readonly atMean: { readonly reading: MetresPerSecond; readonly gain: number; readonly half: number };
+  /** Truth over reading at any reading. */
+  readonly gainAt: (reading: MetresPerSecond) => SolvedAnemometer["atMean"];
   readonly intervals: number;
   /** How many independent intervals they are worth. */
   readonly worth: number;
@@ -186,12 +188,11 @@ export function anemometerAgainstReference(
   if (pairs.length / worth.widening < FEWEST_WORTH)
     return { status: "unsolved", reason: "too few intervals" };
   const half = (level: number, tilt: number): number => lineHalf(pairs, errorRatio, line, worth, level, tilt);
-  const gainAtMean = line.gain + line.threshold / x;
-  const atMean = {
-    reading: x,
-    gain: gainAtMean,
-    half: Math.hypot(half(1 / x, 0), common * gainAtMean),
+  const gainAt = (reading: MetresPerSecond): SolvedAnemometer["atMean"] => {
+    const value = line.gain + line.threshold / reading;
+    return { reading, gain: value, half: Math.hypot(half(1 / reading, 1 - x / reading), common * value) };
   };
+  const atMean = gainAt(x);
   if (reason !== undefined) return { status: "unsolved", reason, atMean };
   return {
     status: "solved",
@@ -200,6 +201,7 @@ export function anemometerAgainstReference(
     gain: line.gain,
     gainHalf: Math.hypot(half(0, 1), common * line.gain),
     atMean,
+    gainAt,
     intervals: pairs.length,
     worth: Math.floor(pairs.length / worth.widening),
     spread: Math.sqrt(worth.left.reduce((sum, one) => sum + one * one, 0) / pairs.length),

@@ -38,6 +38,8 @@ export interface SolvedCalm {
   /** Wind that blew against the runs there. */
   readonly wind: MetresPerSecond;
   readonly atMean: { readonly reading: MetresPerSecond; readonly gain: number; readonly half: number };
+  /** Truth over reading at any reading. */
+  readonly gainAt: (reading: MetresPerSecond) => SolvedCalm["atMean"];
   readonly spare: number;
   readonly scatter: number;
 }
@@ -80,8 +82,12 @@ export function anemometerInCalm(
   if (Math.abs(wind) > CALM * Math.min(...turned.map(({ speed }) => speed)))
     return { status: "unsolved", reason: "no calm" };
   const mean = turned.reduce((sum, { reading }) => sum + reading, 0) / turned.length;
-  const [threshold, gain, atMean] = [toldBy(fit, [1]), toldBy(fit, [0, 1]), toldBy(fit, [1 / mean, 1])];
+  const [threshold, gain] = [toldBy(fit, [1]), toldBy(fit, [0, 1])];
   const common = 1.96 * speedGain;
+  const gainAt = (reading: MetresPerSecond): SolvedCalm["atMean"] => {
+    const { value, half } = toldBy(fit, [1 / reading, 1]);
+    return { reading, gain: value, half: Math.hypot(half, common * value) };
+  };
   return {
     status: "solved",
     threshold: threshold.value,
@@ -89,7 +95,8 @@ export function anemometerInCalm(
     gain: gain.value,
     gainHalf: Math.hypot(gain.half, common * gain.value),
     wind,
-    atMean: { reading: mean, gain: atMean.value, half: Math.hypot(atMean.half, common * atMean.value) },
+    atMean: gainAt(mean),
+    gainAt,
     spare: fit.spare,
     scatter: fit.scatter,
   };

@@ -49,6 +49,8 @@ export interface SolvedSpeedSensor {
   /** ln gain on starboard less ln gain on port; NaN unless both tacks were sailed. */
   readonly gainDifference: number;
   readonly gainDifferenceHalf: number;
+  /** The gain at any reading, with what the law beyond the runs leaves. */
+  readonly gainAt: (reading: MetresPerSecond) => GainAt;
   /** At a few readings within those of the runs. */
   readonly gains: readonly GainAt[];
   readonly residuals: readonly MetresPerSecond[];
@@ -191,6 +193,11 @@ function sensorOf(
 ): SolvedSpeedSensor {
   const mean = runs.reduce((sum, { reading }) => sum + reading, 0) / runs.length;
   const tangent = lineOf(law, rough, mean);
+  const gainAt = (reading: MetresPerSecond): GainAt => {
+    const columns = columnsAt(law, tacks, rough, reading).map((column) => column / reading);
+    const { value, half } = toldBy(fit, columns);
+    return { reading, gain: value, half };
+  };
   const [intercept, gain] = [toldBy(fit, tangent.intercept), toldBy(fit, tangent.gain)];
   const difference = tacks ? toldBy(fit, [0, 0, 1]) : undefined;
   const currentAt = tacks ? 3 : 2;
@@ -205,13 +212,8 @@ function sensorOf(
     gainHalf: gain.half,
     gainDifference: difference ? difference.value / gain.value : Number.NaN,
     gainDifferenceHalf: difference ? difference.half / gain.value : Number.NaN,
-    gains: readingsToTell(runs).map((reading) => {
-      const at = toldBy(
-        fit,
-        columnsAt(law, tacks, rough, reading).map((column) => column / reading),
-      );
-      return { reading, gain: at.value, half: at.half };
-    }),
+    gainAt,
+    gains: readingsToTell(runs).map(gainAt),
     residuals: fit.residuals,
     spare: fit.spare,
     scatter: fit.scatter,

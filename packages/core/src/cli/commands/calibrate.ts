@@ -9,6 +9,7 @@ import type { Command } from "../command.ts";
 import { InputFailure } from "../failures.ts";
 import { COLUMNS_OPTION, columnsOfLogs } from "../givenColumns.ts";
 import { BOAT_OPTIONS, boatOfLog } from "../givenFiles.ts";
+import { folderGiven, keepAnswer, requireOneState } from "../givenFolder.ts";
 import { READING_OPTIONS, whileReading } from "../givenLogs.ts";
 import { progressLine } from "../progressLine.ts";
 
@@ -31,7 +32,7 @@ export const calibrate: Command = {
     const { print, progress, signal } = surroundings;
     const out = given.options.get("out") ?? "";
     const replace = given.options.has("replace");
-    const boat = await boatOfLog(given);
+    const [boat, folder] = [await boatOfLog(given), await folderGiven(given)];
     const columns = await columnsOfLogs(given);
     const logs = (await logsAt(given.operands)).map((log) => ({ ...log, ...columns }));
     await requireFolderFree(out, ANSWER_FILES, replace);
@@ -44,8 +45,13 @@ export const calibrate: Command = {
     print(printedSummary(answer, tables));
     if (answer.fit.status === "unsolved")
       throw new InputFailure(`${given.operands.join(", ")}: ${answer.fit.reason}`);
-    const files = answerFiles(calibrated, await plotlySource(), Date.now() / 1000);
+    if (folder) requireOneState(folder, calibrated);
+    const made = Date.now() / 1000;
+    const files = answerFiles(calibrated, await plotlySource(), made, folder?.history);
     if (files) await writeFolderWhole(out, files, replace);
     print(`\nWritten to ${out}: ${ANSWER_FILES.join(", ")}.\n`);
+    if (!folder || !files) return;
+    const [kept, proposal] = await keepAnswer(folder, calibrated, files["calibration.json"], made);
+    print(`Kept in ${kept}.\nOnce it is keyed in: bothtacks entered ${proposal} --boat ${folder.path}\n`);
   },
 };

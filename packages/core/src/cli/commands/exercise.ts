@@ -1,5 +1,5 @@
 import { boatFromFile, UNKNOWN_BOAT } from "../../calibration/boatFile.ts";
-import { settingsInForce } from "../../calibration/boatHistory.ts";
+import { NO_HISTORY, settingsInForce } from "../../calibration/boatHistory.ts";
 import { EXERCISE_KINDS, type ExerciseKind, type ExerciseRecord } from "../../calibration/boatRecord.ts";
 import { nearestWord } from "../../calibration/nearestWord.ts";
 import { exerciseRecordText } from "../../calibration/recordFiles.ts";
@@ -41,10 +41,9 @@ const dateIn = ({ date }: Readonly<Record<string, unknown>>): Seconds =>
   typeof date === "string" ? Date.parse(date) / 1000 : Number.NaN;
 
 async function folderOrBoat(path: string | undefined): Promise<Omit<BoatFolder, "path"> & { path?: string }> {
-  const none = { calibrations: [], exercises: [], entered: [] };
-  if (path === undefined) return { boat: UNKNOWN_BOAT, history: none };
+  if (path === undefined) return { boat: UNKNOWN_BOAT, history: NO_HISTORY };
   if (await isFolder(path)) return boatFolder(path);
-  return { boat: boatFromFile(await readText(path), path), history: none };
+  return { boat: boatFromFile(await readText(path), path), history: NO_HISTORY };
 }
 
 const recordOf = (

@@ -4,10 +4,12 @@ import { calibrate } from "./calibrate.ts";
 import { check } from "./check.ts";
 import { columns } from "./columns.ts";
 import { compare } from "./compare.ts";
+import { entered } from "./entered.ts";
 import { exercise } from "./exercise.ts";
 import { exercises } from "./exercises.ts";
 import { plan } from "./plan.ts";
 import { simulate } from "./simulate.ts";
+import { state } from "./state.ts";
 
 /** Every command, in the order of the work. */
 export const COMMANDS: readonly Command[] = [
@@ -19,5 +21,7 @@ export const COMMANDS: readonly Command[] = [
   plan,
   exercises,
   exercise,
+  entered,
+  state,
   simulate,
 ];

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
 import { siFromEdge } from "../../calibration/edgeUnits.ts";
+import { TYPICAL_READINGS } from "../../calibration/findings.ts";
 import { RefusedFile } from "../../calibration/refusedFile.ts";
 import { runsInLog } from "../../fit/runsInLog.ts";
 import { type LoggedRun, type SolvedSpeedSensor, speedFromRuns } from "../../fit/speedFromRuns.ts";
@@ -99,10 +100,12 @@ function outcomeOf(
   const found = speedFromRuns(runs, options);
   if (found.status === "unsolved") return { status: "unsolved", reason: REASONS[found.reason] };
   const { gain, gainHalf, intercept, interceptHalf, gainDifference, gainDifferenceHalf } = found;
+  const typical = found.gainAt(TYPICAL_READINGS.speed);
   return {
     status: "solved",
     at: runs[0]!.start,
     findings: [
+      { name: "speed.atTypical", value: Math.log(typical.gain), half: typical.half / typical.gain },
       { name: "speed.intercept", value: intercept, half: interceptHalf },
       { name: "speed.gain", value: Math.log(gain), half: gainHalf / gain },
       ...(Number.isNaN(gainDifference)

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
 import { siFromEdge } from "../../calibration/edgeUnits.ts";
-import type { Finding } from "../../calibration/findings.ts";
+import { type Finding, TYPICAL_READINGS } from "../../calibration/findings.ts";
 import { anemometerAgainstReference, REFERENCE_REFUSALS } from "../../fit/anemometerAgainstReference.ts";
 import { anemometerInCalm, CALM_REFUSALS } from "../../fit/anemometerInCalm.ts";
 import { anemometerTable, anemometerWords, ratioSentence } from "../../report/exercises/anemometerWords.ts";
@@ -11,16 +11,24 @@ import { day } from "./exerciseForm.ts";
 import type { ExerciseDefinition } from "./exerciseKind.ts";
 
 interface FoundGain {
+  readonly gainAt: (reading: number) => { readonly gain: number; readonly half: number };
   readonly threshold: number;
   readonly thresholdHalf: number;
   readonly gain: number;
   readonly gainHalf: number;
 }
 
-const findingsOf = ({ threshold, thresholdHalf, gain, gainHalf }: FoundGain): readonly Finding[] => [
+const findingsOf = ({ threshold, thresholdHalf, gain, gainHalf, gainAt }: FoundGain): readonly Finding[] => [
+  typicalFinding(gainAt(TYPICAL_READINGS.anemometer)),
   { name: "anemometer.threshold", value: threshold, half: thresholdHalf },
   { name: "anemometer.gain", value: Math.log(gain), half: gainHalf / gain },
 ];
+
+const typicalFinding = ({ gain, half }: ReturnType<FoundGain["gainAt"]>): Finding => ({
+  name: "anemometer.atTypical",
+  value: Math.log(gain),
+  half: half / gain,
+});
 
 const totalOf = ({ threshold, gain }: FoundGain, active: SensorSettings): SensorSettings => ({
   ...active,

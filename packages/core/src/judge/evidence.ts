@@ -1,0 +1,94 @@
+import type { ActiveSettings } from "../calibration/boat.ts";
+import type { BoatHistory } from "../calibration/boatHistory.ts";
+import type { ExerciseKind } from "../calibration/boatRecord.ts";
+import type { Calibration, SolvedBoatFit } from "../calibration/calibration.ts";
+import { type Finding, type SensorName, sensorOf, TYPICAL_READINGS } from "../calibration/findings.ts";
+import type { Seconds } from "../units.ts";
+
+/** Something that found numbers of sensors: a calibration from logs, or an exercise. */
+export interface Evidence {
+  /** The name of its file. */
+  readonly file: string;
+  readonly kind: "calibration" | ExerciseKind;
+  /** When it was sailed. */
+  readonly at: Seconds;
+  /** What was active in the instruments. */
+  readonly settings: ActiveSettings;
+  readonly findings: readonly Finding[];
+  /** The sensors that had to be taken as right to find something of one. */
+  readonly restsOn: (sensor: SensorName) => readonly SensorName[];
+}
+
+/** Above this informed share a calibration's number comes from its data more than from what is usual. */
+const LEARNT = 0.5;
+
+const HALF_WIDTH_95 = 1.96;
+
+/** M136. What each sensor rests on in a calibration from logs, each using those before it. */
+const IN_A_CALIBRATION: Partial<Readonly<Record<SensorName, readonly SensorName[]>>> = {
+  compass: ["boat speed"],
+  leeway: ["boat speed", "compass", "heel"],
+  "wind speed": ["boat speed", "compass", "heel", "leeway"],
+  "wind angle": ["boat speed", "compass", "heel", "leeway", "wind speed"],
+};
+
+/** ln(truth / reading) at a typical reading from an intercept and the logarithm of a gain, and its slopes by both. Never throws. */
+export function typicalFactor(intercept: number, lnGain: number, reading: number) {
+  const factor = Math.exp(lnGain) + intercept / reading;
+  return { value: Math.log(factor), slopes: [1 / reading / factor, Math.exp(lnGain) / factor] as const };
+}
+
+/** M136. Truth over reading at a typical reading, with the interval that intercept and gain together leave; none where the data tell neither. */
+function typicalFindings({ parameters, covariance }: SolvedBoatFit): readonly Finding[] {
+  const pairs = [
+    ["speed.atTypical", "speed.intercept", "speed.gain", TYPICAL_READINGS.speed],
+    ["anemometer.atTypical", "anemometer.threshold", "anemometer.gain", TYPICAL_READINGS.anemometer],
+  ] as const;
+  return pairs.flatMap(([name, ...rest]): readonly Finding[] => {
+    const [one, other, reading] = rest;
+    const [i, j] = [one, other].map((wanted) =>
+      parameters.findIndex((parameter) => parameter.name === wanted),
+    );
+    const [intercept, gain] = [parameters[i!], parameters[j!]];
+    if (!intercept || !gain || !(Math.max(intercept.informed, gain.informed) >= LEARNT)) return [];
+    const { value, slopes } = typicalFactor(intercept.value, gain.value, reading);
+    const size = parameters.length;
+    const variance =
+      slopes[0] ** 2 * covariance[i! * size + i!]! +
+      2 * slopes[0] * slopes[1] * covariance[i! * size + j!]! +
+      slopes[1] ** 2 * covariance[j! * size + j!]!;
+    return [{ name, value, half: HALF_WIDTH_95 * Math.sqrt(variance) }];
+  });
+}
+
+/** What a calibration found, as evidence. Never throws. */
+export const evidenceOfCalibration = (file: string, { recording, settings, fit }: Calibration): Evidence => ({
+  file,
+  kind: "calibration",
+  at: recording.start,
+  settings,
+  findings: [
+    ...typicalFindings(fit),
+    ...fit.parameters
+      .filter(({ informed }) => informed >= LEARNT)
+      .map(({ name, value, sd }) => ({ name, value, half: HALF_WIDTH_95 * sd })),
+  ],
+  restsOn: (sensor) => IN_A_CALIBRATION[sensor] ?? [],
+});
+
+/** All evidence of a history, in the order in which it was sailed. Never throws. */
+export function evidenceIn({ calibrations, exercises }: BoatHistory): readonly Evidence[] {
+  const fromLogs = calibrations.map(({ file, calibration }) => evidenceOfCalibration(file, calibration));
+  const fromExercises = exercises.map(
+    ({ file, record }): Evidence => ({
+      file,
+      kind: record.exercise,
+      at: record.at,
+      settings: record.settings,
+      findings: record.findings,
+      restsOn: (sensor) =>
+        record.findings.some(({ name }) => sensorOf(name) === sensor) ? record.restsOn : [],
+    }),
+  );
+  return [...fromLogs, ...fromExercises].sort((one, other) => one.at - other.at);
+}

@@ -1,0 +1,72 @@
+import type { OutOfDate, SensorState, StandingFinding } from "../judge/sensorStates.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { findingInterval, findingName, findingValue } from "./findingText.ts";
+import { capital, clock, listed } from "./format.ts";
+import { columns, heading, list, paragraph } from "./textLines.ts";
+
+/** "2031-06-14". */
+const dayOf = (time: number): string => clock(time).slice(0, 10);
+
+/** What became of a finding. Never throws. */
+export function keyedText({ present, toKeyIn }: StandingFinding): string {
+  if (Number.isNaN(present)) return "";
+  return toKeyIn ? "not keyed in" : "keyed in";
+}
+
+/** Why a sensor's numbers no longer count, in a sentence. Never throws. */
+export const outOfDateSentence = (
+  { sensor, found }: SensorState,
+  { sensor: other, name, was, now, by }: OutOfDate,
+): string =>
+  `${capital(sensor)} was found from ${found[0]?.evidence.file ?? "nothing"} with the ${other} at ${findingValue(name, was)} (${findingName({ name, value: was, half: 0 })}); ${by.file} found ${findingValue(name, now)} since: find the ${sensor} again.`;
+
+/** What a sensor's first number rests on. Never throws. */
+export function restsOnText({ found, restsOn }: SensorState): string {
+  const [first] = found;
+  if (!first) return "";
+  if (restsOn.length === 0) return "itself";
+  const own = restsOn.filter(({ from }) => from !== undefined).map(({ sensor }) => sensor);
+  const stood = restsOn.filter(({ from }) => from === undefined).map(({ sensor }) => sensor);
+  return [
+    ...(own.length > 0 ? [`${listed(own)} of the same log`] : []),
+    ...(stood.length > 0 ? [`${listed(stood)} as it stood in the instruments`] : []),
+  ].join("; ");
+}
+
+const stateOf = ({ found, outOfDate }: SensorState): string =>
+  found.length === 0 ? "never calibrated" : outOfDate.length > 0 ? "out of date" : "holds";
+
+/** Without units that stand with the name. */
+const inColumn = (text: string): string => text.replace(/(?: deg·kn²\/deg|°\/°)/, "");
+
+/** The whole boat: each sensor's numbers, their interval, date, source, and whether they still hold. Plain text. Never throws. */
+export function printedStates(states: readonly SensorState[], boatName: string): string {
+  const rows = states.flatMap((state) =>
+    state.found.length === 0
+      ? [[state.sensor, "", "", "", "never calibrated"]]
+      : state.found.map((one) => [
+          findingName(one.finding),
+          inColumn(findingValue(one.finding.name, one.finding.value)),
+          inColumn(findingInterval(one.finding)),
+          dayOf(one.evidence.at),
+          [stateOf(state), keyedText(one)].filter((text) => text !== "").join(", "),
+        ]),
+  );
+  const sources = states
+    .filter(({ found }) => found.length > 0)
+    .map(
+      (state) =>
+        `${capital(state.sensor)}: from ${listed([...new Set(state.found.map(({ evidence }) => evidence.file))])}; rests on ${restsOnText(state)}.`,
+    );
+  const old = states.flatMap((state) => state.outOfDate.map((why) => outOfDateSentence(state, why)));
+  return [
+    ...paragraph(`The sensors of ${boatName}, in the order in which they are calibrated.`),
+    "",
+    ...columns([["", "found", "95 %", "sailed", "state"], ...rows]),
+    ...list("Out of date", old),
+    ...list("Where it comes from", sources),
+    ...heading("Cautions"),
+    ...paragraph(CAUTIONS.at(-1)!, "  - "),
+    "",
+  ].join("\n");
+}
