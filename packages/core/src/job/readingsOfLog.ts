@@ -25,6 +25,8 @@ export class UnusableLog extends Error {
 /** What one log was found to hold, record by record. */
 export interface LogCount {
   readonly name: string;
+  /** What it consists of ("NMEA 0183 sentence"); absent where it is of no format that is known. */
+  readonly record?: string;
   readonly lines: LineCount;
   /** The first hundred. */
   readonly problems: readonly Problem[];
@@ -83,8 +85,9 @@ export async function* readingsOfLog(
   }
   yield* reader.finish();
   requireReadable();
-  const { lines, problems, problemCounts } = reader;
-  const count: LogCount = { name: log.name, lines, problems, problemCounts };
-  requireUsable(count, reader.format);
+  const { lines, problems, problemCounts, format } = reader;
+  const of = format ? { record: format.record } : {};
+  const count: LogCount = { name: log.name, ...of, lines, problems, problemCounts };
+  requireUsable(count, format);
   found?.(count);
 }

@@ -18,6 +18,7 @@ export function recordingSummary(survey: Survey, sailing: Sailing): RecordingSum
   return {
     files: counts.map(({ name }) => name),
     ...(leftOut.length > 0 ? { filesLeftOut: leftOut } : {}),
+    records: [...new Set(counts.flatMap(({ record }) => (record === undefined ? [] : [record])))],
     start: survey.start,
     end: survey.end,
     lines: summed(counts),

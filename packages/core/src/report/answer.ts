@@ -11,11 +11,13 @@ export interface RecordingSummary {
   readonly files: readonly string[];
   /** Files that were given but not used, with why in words; absent where there are none. */
   readonly filesLeftOut?: readonly { readonly name: string; readonly reason: string }[];
+  /** What the files consist of, one of each: "NMEA 0183 sentence". */
+  readonly records?: readonly string[];
   /** s since 1970 UTC. */
   readonly start: number;
+  /** s since 1970 UTC. */
   readonly end: number;
   readonly lines: LineCount;
-  /** s since 1970 UTC. */
   /** The first problems (at most 100); `lines.problems` counts them all. */
   readonly problems: readonly Problem[];
   /** The source chosen for each quantity, with why, and its readings a second. */
@@ -23,41 +25,50 @@ export interface RecordingSummary {
   readonly others: readonly { readonly source: Source; readonly why: string; readonly rate: number }[];
   /** Lag of each channel behind the apparent wind (s), where it could be found. */
   readonly lags: readonly { readonly channel: string; readonly seconds: number }[];
-  /** Seconds of each kind. */
-  readonly seconds: { readonly sailing: number; readonly motoring: number; readonly other: number };
+  /** How many seconds are in rows under sail, in rows under power, and in none. */
+  readonly seconds: {
+    /** s. */
+    readonly sailing: number;
+    /** s. */
+    readonly motoring: number;
+    /** s. */
+    readonly other: number;
+  };
   readonly directionsAre: "true" | "magnetic";
+  /** How many rows the answer rests on, of how many; absent where it rests on all. */
+  readonly rows?: { readonly used: number; readonly all: number };
 }
 
 /** True wind row by row, before and after: the picture of the wind coming to rest. Columns of one length. */
 export interface WindTrack {
+  /** s since 1970 UTC, a row each. */
   readonly time: Float64Array;
   readonly tack: readonly ("starboard" | "port")[];
   readonly kind: readonly ("sailing" | "motoring")[];
   /** rad, wind over the ground where GPS exists, else over the water. */
   readonly directionBefore: Float64Array;
+  /** rad. */
   readonly directionAfter: Float64Array;
   /** m/s */
   readonly speedBefore: Float64Array;
+  /** m/s. */
   readonly speedAfter: Float64Array;
   /** True wind angle after, rad. */
   readonly angleAfter: Float64Array;
-  /** s since 1970 UTC, a row each. */
   /** Whitened residuals of direction and log speed after the fit, in standard deviations (NaN where unsolved). */
   readonly directionResidual: Float64Array;
+  /** No unit: over its standard deviation. */
   readonly speedResidual: Float64Array;
   readonly overGround: boolean;
 }
-  /** rad. */
 
 export type { SettingsBase };
 
-  /** m/s. */
 /** The words for the navigator, each entry a full sentence. */
 export interface PlainWords {
   readonly keyIn: readonly string[];
   readonly leaveAlone: readonly string[];
   readonly couldNotTell: readonly string[];
-  /** No unit: over its standard deviation. */
   readonly sailNext: readonly string[];
   readonly notes: readonly string[];
 }

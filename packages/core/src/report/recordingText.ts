@@ -5,9 +5,15 @@ import { heading, paragraph } from "./textLines.ts";
 /** What was recorded and what became of it. */
 export type RecordedSailing = Pick<Answer, "recording" | "legs" | "turns" | "troubles">;
 
+/** How many lines there are, of what, and what became of them. Never throws. */
+export function linesInWords({ lines, records = [] }: RecordedSailing["recording"]): string {
+  const counts = `${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.`;
+  return records.length === 0 ? counts : `${counts} They are ${listed(records.map((one) => `${one}s`))}.`;
+}
+
 /** The recording as the printed text tells it, but for its sources: span, sailing, lines, files not used. Never throws. */
 export function spanLines({ recording, legs, turns }: RecordedSailing): readonly string[] {
-  const { files, lines, seconds } = recording;
+  const { files, seconds } = recording;
   const turned = (["tack", "gybe"] as const).map((kind) =>
     counted(turns.filter((turn) => turn.kind === kind).length, kind),
   );
@@ -18,10 +24,7 @@ export function spanLines({ recording, legs, turns }: RecordedSailing): readonly
       `${sailedWords(seconds)}; ${counted(legs.length, "leg")}, ${listed(turned)}. Directions are ${recording.directionsAre}.`,
       "  ",
     ),
-    ...paragraph(
-      `${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.`,
-      "  ",
-    ),
+    ...paragraph(linesInWords(recording), "  "),
     ...(recording.filesLeftOut ?? []).flatMap(({ name, reason }) =>
       paragraph(`not used: ${name}, ${reason}.`, "    "),
     ),

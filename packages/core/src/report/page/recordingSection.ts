@@ -1,7 +1,7 @@
 import { degrees } from "../../units.ts";
 import { clock, counted, duration, grouped, inWords, listed, plain, sailedWords } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
-import type { RecordedSailing } from "../recordingText.ts";
+import { linesInWords, type RecordedSailing } from "../recordingText.ts";
 import { sensorTroubleWords } from "../troubleWords.ts";
 import { describedTable, titledList } from "./parts.ts";
 
@@ -64,9 +64,9 @@ const lags = ({ lags: all }: Recording): Markup =>
 /** What was in the recording. Never throws. */
 export function recordingSection(recorded: RecordedSailing): Markup {
   const { recording } = recorded;
-  const { lines, seconds } = recording;
+  const { seconds } = recording;
   return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.</p>
-<p>${grouped(lines.lines)} lines: ${grouped(lines.used)} used, ${grouped(lines.ignored)} ignored, ${grouped(lines.problems)} with problems.</p>
+<p>${linesInWords(recording)}</p>
 ${lags(recording)}
 ${titledList("Sensors in trouble", sensorTroubleWords(recorded))}
 ${sources(recording)}
