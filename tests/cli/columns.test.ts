@@ -48,7 +48,7 @@ describe("a log in columns that are not plain", () => {
     const { status, out } = await commandLine("check", LAKE, "--columns", MAPPING, "--no-cache");
     expect(status).toBe(0);
     expect(out.replaceAll(/\s+/g, " ")).toContain(
-      "not taken: hdg_true for heading true, the course over ground in 100 % of its changes: no compass.",
+      "hdg_true, heading true: the course over ground in 100 % of the changes, so no compass.",
     );
     const rows = gunzipSync(await readFile(LAKE))
       .toString("latin1")
