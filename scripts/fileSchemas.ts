@@ -4,6 +4,7 @@
 import * as z from "zod";
 import { BOAT_FILE, boatSchema } from "../packages/core/src/calibration/boatFile.ts";
 import { CALIBRATION_FILE, calibrationSchema } from "../packages/core/src/calibration/calibrationSchema.ts";
+import { COLUMNS_FILE, columnsSchema } from "../packages/core/src/calibration/columnsFile.ts";
 import { settingsSchema } from "../packages/core/src/calibration/settingsFile.ts";
 import { CHECK_FILE, checkSchema } from "../packages/core/src/report/checkSchema.ts";
 import { SCENARIO_FILE, scenarioSchema } from "../packages/core/src/simulate/scenarioSchema.ts";
@@ -66,6 +67,12 @@ const FORMATS: readonly FileFormat[] = [
     version: CHECK_FILE.version,
     title: "What check --json prints: the recording, its sensors' health, and what it can calibrate",
     schema: jsonSchemaOf(checkSchema),
+  },
+  {
+    name: "columns",
+    version: COLUMNS_FILE.version,
+    title: "Mapping file: what the columns of a log in columns (CSV) hold",
+    schema: jsonSchemaOf(columnsSchema),
   },
   {
     name: "scenario",

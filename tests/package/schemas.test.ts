@@ -12,6 +12,7 @@ import {
   calibrationFileText,
   calibrationFromFile,
 } from "../../packages/core/src/calibration/calibrationFile.ts";
+import { columnsFromFile } from "../../packages/core/src/calibration/columnsFile.ts";
 import { scenarioFromFile } from "../../packages/core/src/simulate/scenarioFile.ts";
 import { fileSchemas } from "../../scripts/fileSchemas.ts";
 import { fitFixture } from "../support/answerFixture.ts";
@@ -59,6 +60,18 @@ const FORMATS: readonly Format[] = [
     name: "calibration",
     files: [calibrationFileText(calibrationFixture(fitFixture(), 0))],
     read: calibrationFromFile,
+  },
+  {
+    name: "columns",
+    files: [
+      "{}",
+      await readFile(new URL("../../datasets/recorded/lake-race-2018.columns.json", import.meta.url), "utf8"),
+      JSON.stringify({
+        time: { column: ["d", 2], as: { format: "day and time", order: "day-month-year", utc_offset: "Z" } },
+        columns: { "3": { quantity: "heel", unit: "deg", turned: true }, x: { quantity: "none" } },
+      }),
+    ],
+    read: columnsFromFile,
   },
   { name: "scenario", files: [await demo("scenario.json")], read: scenarioFromFile },
 ];

@@ -1,5 +1,11 @@
 // biome-ignore-all assist/source/organizeImports: in the order of the method manual, a block for each module
 
+/**
+ * Everything that needs no disk: Node, browsers and workers alike.
+ *
+ * @module @bothtacks/core
+ */
+
 // units, angles and circular statistics, M1 to M8
 export * from "./units.ts";
 export * from "./angles.ts";
@@ -46,6 +52,8 @@ export { BOAT_FILE, boatFromFile, boatInFile, UNKNOWN_BOAT } from "./calibration
 export * from "./calibration/calibration.ts";
 export { calibrationFileText, calibrationFromFile, PARAMETER_UNITS } from "./calibration/calibrationFile.ts";
 export { CALIBRATION_FILE } from "./calibration/calibrationSchema.ts";
+export { COLUMNS_FILE, columnsFromFile } from "./calibration/columnsFile.ts";
+export { columnsSkeleton } from "./calibration/columnsSkeleton.ts";
 export type { EdgeUnit } from "./calibration/edgeUnits.ts";
 export { RefusedFile } from "./calibration/refusedFile.ts";
 export { settingsAfter } from "./calibration/startingFrom.ts";

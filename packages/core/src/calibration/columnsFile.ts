@@ -12,61 +12,88 @@ import type { Seconds } from "../units.ts";
 import { checked, versionedObject } from "./checkedFile.ts";
 import { RefusedFile, shown } from "./refusedFile.ts";
 
+/**
+ * What mapping files begin with.
+ *
+ * @example
+ * COLUMNS_FILE.schema // "bothtacks-columns"
+ */
 export const COLUMNS_FILE = { schema: "bothtacks-columns", version: 1 } as const;
 
 const ZONE = /^(?:Z|([+-])(\d\d):(\d\d))$/;
 const DAY = /^(\d{4})-(\d\d)-(\d\d)$/;
 
-/** What UTC lacks to the clock that the log shows: "Z", or such as "+02:00" for a clock two hours ahead of UTC. */
-const zone = z.string().regex(ZONE, 'an offset from UTC such as "+02:00", or "Z"');
+const zone = z
+  .string()
+  .regex(ZONE, 'an offset from UTC such as "+02:00", or "Z"')
+  .describe('How far the clock that the log shows is ahead of UTC: such as "+02:00", or "Z" for UTC');
 
 const timeSchema = z.discriminatedUnion("format", [
-  /** ISO 8601, such as 2031-05-14T12:00:00Z; `utc_offset` is that of times without a zone. */
-  z.strictObject({ format: z.literal("iso"), utc_offset: zone.optional() }),
-  /** Time since 1970-01-01T00:00:00Z. */
-  z.strictObject({ format: z.literal("epoch"), unit: z.enum(["s", "ms", "us", "ns"]) }),
-  /** A date in some order, then a time of day (AM and PM too); in one column or in two. */
-  z.strictObject({ format: z.literal("day and time"), order: z.enum(DATE_ORDERS), utc_offset: zone }),
-  /** A time of day; `date` is that of the first row. Midnight is passed. */
-  z.strictObject({
-    format: z.literal("time of day"),
-    date: z.string().regex(DAY, "a date such as 2031-05-14"),
-    utc_offset: zone,
-  }),
-  /** Days and their fraction, as spreadsheets count them: from 1900 (nearly all) or from 1904. */
-  z.strictObject({
-    format: z.literal("spreadsheet"),
-    date_system: z.literal([1900, 1904]).default(1900),
-    utc_offset: zone,
-  }),
-  /** Seconds since `start`, which is ISO 8601 with a zone. */
-  z.strictObject({ format: z.literal("seconds"), start: z.iso.datetime({ offset: true }) }),
+  z
+    .strictObject({ format: z.literal("iso"), utc_offset: zone.optional() })
+    .describe("ISO 8601, such as 2031-05-14T12:00:00Z; utc_offset is that of times without a zone"),
+  z
+    .strictObject({ format: z.literal("epoch"), unit: z.enum(["s", "ms", "us", "ns"]) })
+    .describe("Time since 1970-01-01T00:00:00Z"),
+  z
+    .strictObject({ format: z.literal("day and time"), order: z.enum(DATE_ORDERS), utc_offset: zone })
+    .describe(
+      "A date with its parts in some order, then a time of day (AM and PM too); in one column or two",
+    ),
+  z
+    .strictObject({
+      format: z.literal("time of day"),
+      date: z.string().regex(DAY, "a date such as 2031-05-14").describe("The day of the first row"),
+      utc_offset: zone,
+    })
+    .describe("A time of day, which goes on past midnight"),
+  z
+    .strictObject({
+      format: z.literal("spreadsheet"),
+      date_system: z
+        .literal([1900, 1904])
+        .default(1900)
+        .describe("From which year the spreadsheet counts: 1900 nearly always"),
+      utc_offset: zone,
+    })
+    .describe("Days and their fraction, as spreadsheets count them"),
+  z
+    .strictObject({
+      format: z.literal("seconds"),
+      start: z.iso.datetime({ offset: true }).describe("ISO 8601 with a zone"),
+    })
+    .describe("Seconds since a start"),
 ]);
 
-/** A column by its name in the header, or by its number from 1. */
-const columnName = z.union([z.string().min(1), z.int().min(1)]);
+const columnName = z
+  .union([z.string().min(1), z.int().min(1)])
+  .describe("A column by its name in the header, or by its number from 1");
 
 const mappedSchema = z.strictObject({
-  /** "none": the column is not read. */
-  quantity: z.enum([...QUANTITIES, "none"]),
-  unit: z.enum(COLUMN_UNITS).optional(),
-  /** The column counts the other way round: its sign is changed. */
-  turned: z.boolean().default(false),
+  quantity: z
+    .enum([...QUANTITIES, "none"])
+    .describe('What the column holds; "none": it is not read. A heading says its north by this name'),
+  unit: z.enum(COLUMN_UNITS).optional().describe("The unit of its numbers; needed but for none"),
+  turned: z.boolean().default(false).describe("The column counts the other way round: its sign is changed"),
 });
 
 /** The mapping file. Columns that it does not name are understood by their headers, where these are plain. */
-const columnsSchema = z.strictObject({
+export const columnsSchema = z.strictObject({
   schema: z.literal(COLUMNS_FILE.schema).default(COLUMNS_FILE.schema),
   version: z.literal(COLUMNS_FILE.version).default(COLUMNS_FILE.version),
-  /** How the time is told, where that is not plain. */
   time: z
     .strictObject({
-      /** One column, or two: that of the date and that of the time. */
-      column: z.union([columnName, z.tuple([columnName, columnName])]),
+      column: z
+        .union([columnName, z.tuple([columnName, columnName])])
+        .describe("The column that tells the time, or two: that of the date and that of the time of day"),
       as: timeSchema,
     })
-    .optional(),
-  columns: z.record(z.string(), mappedSchema).default({}),
+    .optional()
+    .describe("How the time is told, where headers and values do not show it"),
+  columns: z
+    .record(z.string(), mappedSchema)
+    .default({})
+    .describe("What columns hold, each by its name in the header or its number from 1"),
 });
 
 type TimeInFile = z.output<typeof timeSchema>;
@@ -118,6 +145,9 @@ function mappedColumn(
  * @param text JSON
  * @param file its name, for messages
  * @throws RefusedFile naming file, field, expected and received
+ * @example
+ * const file = '{ "columns": { "speed": { "quantity": "speedThroughWater", "unit": "kn" } } }';
+ * columnsFromFile(file, "columns.json").columns.speed.unit // "kn"
  */
 export function columnsFromFile(text: string, file: string): ColumnMapping {
   const fields = checked(columnsSchema, versionedObject(text, file, COLUMNS_FILE, "current"), file);

@@ -39,6 +39,9 @@ function columnsOf({ columns, time, questions }: ColumnFindings, names: readonly
  *
  * @param head the log's first bytes, not compressed; 64 kB are enough
  * @returns JSON; undefined where the log is no table. Never throws.
+ * @example
+ * const head = new TextEncoder().encode("time,stw\n2031-05-14T12:00:00Z,6.5\n");
+ * JSON.parse(columnsSkeleton(head)).columns.stw // { quantity: "speedThroughWater", unit: "?" }
  */
 export function columnsSkeleton(head: Uint8Array): string | undefined {
   const table = csvHead(textOf(head), (cell) => unitInCell(cell) !== undefined);

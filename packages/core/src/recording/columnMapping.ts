@@ -13,6 +13,7 @@ export type MappedColumn =
     };
 
 export const DATE_ORDERS = ["year-month-day", "day-month-year", "month-day-year"] as const;
+/** In which order a date has its parts. */
 export type DateOrder = (typeof DATE_ORDERS)[number];
 
 /** How a column, or a date column and a time column, tell the time; `zone` is seconds east of UTC. */

@@ -46,6 +46,7 @@ const UNITS = {
   K: { dimension: "temperature", factor: 1, zero: 273.15, written: ["k", "kelvin"] },
 } as const satisfies Readonly<Record<string, ColumnUnitTraits>>;
 
+/** A unit that a column may be in (M111). */
 export type ColumnUnit = keyof typeof UNITS;
 
 const isUnit = (name: string): name is ColumnUnit => Object.hasOwn(UNITS, name);

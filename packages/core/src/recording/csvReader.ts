@@ -39,6 +39,12 @@ const wholeLines = (head: Uint8Array, isWhole: boolean): Uint8Array =>
  * readings are the same, bit for bit, however the log is cut. What its first 64 kB do not tell of the columns must be told by
  * a mapping; else `refusal` says what is missing, and no row is read. Empty fields make no reading; a row with another
  * number of fields, or with a field that is not what it should be, is a problem, never a reading. Never throws.
+ *
+ * @example
+ * const log = new CsvReader({ file: "afternoon.csv" });
+ * log.push(new TextEncoder().encode("time,stw_kn\n2031-05-14T12:00:00Z,6.5\n"));
+ * const [readings] = log.finish();
+ * knots(readings.value[0]) // 6.5
  */
 export class CsvReader implements LogReader {
   readonly #options: LogReaderOptions;
