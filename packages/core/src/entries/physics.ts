@@ -1,6 +1,10 @@
 // biome-ignore-all assist/source/organizeImports: in the order of the method manual
 
-// @bothtacks/core/physics: units, angles, wind triangle, the sensors' faults, live true wind. No files, no fits, no schemas.
+/**
+ * Units, angles, wind triangle, the sensors' faults, live true wind. No files, no fits, no schemas.
+ *
+ * @module @bothtacks/core/physics
+ */
 
 export * from "../units.ts";
 export * from "../angles.ts";

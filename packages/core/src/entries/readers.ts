@@ -1,4 +1,8 @@
-// @bothtacks/core/readers: from the bytes of a log to readings, sources and seconds. No fits, no schemas.
+/**
+ * From the bytes of a log to readings, sources and seconds. No fits, no schemas.
+ *
+ * @module @bothtacks/core/readers
+ */
 
 export * from "../recording/index.ts";
 export { type AlignmentCounts, SecondsAligner, type SecondsAlignerOptions } from "../sailing/clock.ts";

@@ -1,3 +1,9 @@
+/**
+ * Logs on disk, files written whole: for Node alone.
+ *
+ * @module @bothtacks/core/node
+ */
+
 export { FileProblem } from "./fileProblem.ts";
 export { type LogFile, logFile } from "./logFile.ts";
 export {
