@@ -1,6 +1,6 @@
 import type { Progress } from "../job/logSource.ts";
 import { duration } from "../report/format.ts";
-import { shown } from "./shown.ts";
+import { shown } from "../report/shown.ts";
 
 const LEAST_MILLISECONDS = 100;
 

@@ -1,9 +1,9 @@
 import { nearestWord } from "../calibration/nearestWord.ts";
+import { shown } from "../report/shown.ts";
 import { givenTo } from "./arguments.ts";
 import type { Command, Surroundings } from "./command.ts";
 import { COMMANDS } from "./commands/index.ts";
 import { EXIT, failureOf, UsageFailure } from "./failures.ts";
-import { shown } from "./shown.ts";
 import { helpFor, usage } from "./usage.ts";
 import { VERSION } from "./version.ts";
 

@@ -1,3 +1,4 @@
+import { printable } from "./problemList.ts";
 import type { QuantityName } from "./readings.ts";
 import { LETTER } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
@@ -57,7 +58,7 @@ export class Transducers {
   }
 
   #newSource(name: Uint8Array): number {
-    const text = String.fromCharCode(...name).trim();
+    const text = printable(name, 0, name.length).trim();
     const quantity = attitudeOf(text);
     const source = quantity === undefined ? -1 : this.#sourceOf(quantity, text);
     if (this.#known.length < MOST_NAMES) this.#known.push({ name, source });

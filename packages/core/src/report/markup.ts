@@ -1,3 +1,5 @@
+import { shown } from "./shown.ts";
+
 /**
  * Markup that escapes by itself: whatever is put into the template is text, unless it is markup already. So nothing from
  * a log or a boat file can become part of the page.
@@ -16,8 +18,9 @@ const ENTITIES: Readonly<Record<string, string>> = {
   "'": "&#39;",
 };
 
-/** Text as it stands in markup, between tags or in a quoted attribute. Never throws. */
-export const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => ENTITIES[sign] ?? sign);
+/** Text as it stands in markup, between tags or in a quoted attribute; what would act rather than show, by its code. Never throws. */
+export const escaped = (text: string): string =>
+  shown(text).replace(/[&<>"']/g, (sign) => ENTITIES[sign] ?? sign);
 
 function markupOf(part: Part): string {
   if (typeof part === "string" || typeof part === "number") return escaped(String(part));
