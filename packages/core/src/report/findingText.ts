@@ -56,3 +56,6 @@ export function findingInterval({ name, half }: Finding): string {
   const { suffix, decimals, of } = OTHERS[name];
   return `± ${plain(of ? of(half) : half, decimals)}${suffix}`;
 }
+
+/** A value or interval without a unit that stands with the name already. Never throws. */
+export const inColumn = (text: string): string => text.replace(/(?: deg·kn²\/deg|°\/°)/, "");

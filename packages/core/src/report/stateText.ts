@@ -1,11 +1,38 @@
+import type { SensorName } from "../calibration/findings.ts";
 import type { OutOfDate, SensorState, StandingFinding } from "../judge/sensorStates.ts";
 import { CAUTIONS } from "./cautions.ts";
-import { findingInterval, findingName, findingValue } from "./findingText.ts";
+import { findingInterval, findingName, findingValue, inColumn } from "./findingText.ts";
 import { capital, clock, listed } from "./format.ts";
 import { columns, heading, list, paragraph } from "./textLines.ts";
 
 /** "2031-06-14". */
 const dayOf = (time: number): string => clock(time).slice(0, 10);
+
+/** What settles a sensor, as the commands call it, with the time it takes. */
+const SETTLED_BY: Readonly<Record<SensorName, string>> = {
+  "boat speed": "runs over a measured distance (exercise runs, 40 minutes), or a log of sailing",
+  compass: "a circle (exercise circle, 25 minutes), or a log of sailing with GPS",
+  heel: "ten minutes level alongside (exercise dock), or a log of both tacks",
+  pitch: "ten minutes level alongside (exercise dock)",
+  leeway: "a log of sailing upwind on both tacks with GPS (calibrate)",
+  "wind speed": "motoring in a calm (exercise calm, 20 minutes) or a second source (exercise anemometer)",
+  "wind angle": "a log of motoring with the sails down, then of both tacks (calibrate)",
+  depth: "a sounding (exercise depth, 10 minutes alongside)",
+  "water temperature": "a thermometer (exercise temperature, 10 minutes)",
+  position: "a known berth (exercise berth, an hour alongside)",
+  clock: "any log with its own times and GPS (exercise clock)",
+  "other channels": "known points (exercise channel)",
+};
+
+/** What to do next for the sensors that are out of date, in the order of the work, and then for those that were never calibrated. Never throws. */
+export function nextSentences(states: readonly SensorState[]): readonly string[] {
+  const old = states.filter(({ outOfDate }) => outOfDate.length > 0);
+  const never = states.filter(({ found, sensor }) => found.length === 0 && sensor !== "other channels");
+  return [...old, ...never].map(
+    ({ sensor, found }) =>
+      `${capital(sensor)}${found.length === 0 ? "" : ", again"}: by ${SETTLED_BY[sensor]}.`,
+  );
+}
 
 /** What became of a finding. Never throws. */
 export function keyedText({ present, toKeyIn }: StandingFinding): string {
@@ -36,9 +63,6 @@ export function restsOnText({ found, restsOn }: SensorState): string {
 const stateOf = ({ found, outOfDate }: SensorState): string =>
   found.length === 0 ? "never calibrated" : outOfDate.length > 0 ? "out of date" : "holds";
 
-/** Without units that stand with the name. */
-const inColumn = (text: string): string => text.replace(/(?: deg·kn²\/deg|°\/°)/, "");
-
 /** The whole boat: each sensor's numbers, their interval, date, source, and whether they still hold. Plain text. Never throws. */
 export function printedStates(states: readonly SensorState[], boatName: string): string {
   const rows = states.flatMap((state) =>
@@ -65,6 +89,7 @@ export function printedStates(states: readonly SensorState[], boatName: string):
     ...columns([["", "found", "95 %", "sailed", "state"], ...rows]),
     ...list("Out of date", old),
     ...list("Where it comes from", sources),
+    ...list("Next", nextSentences(states)),
     ...heading("Cautions"),
     ...paragraph(CAUTIONS.at(-1)!, "  - "),
     "",
