@@ -30,8 +30,9 @@ const LEEWAY_UNIT = METRES_PER_SECOND_IN_A_KNOT ** 2;
  * degrees(BOAT_PRIORS["vane.mastheadOffset"].sd).toFixed(6) // "3.000000"
  */
 export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
-  // common practice 0.4 kn, or 0 in a log that corrects itself: both must stay plausible
-  "speed.intercept": { mean: metresPerSecond(0.2), sd: metresPerSecond(0.2) },
+  // common practice 0.4 kn, or 0 in a log that corrects itself: both must stay plausible; of a deficit that falls with speed
+  // the line nearest to it makes twice what is missing at 5 kn
+  "speed.intercept": { mean: metresPerSecond(0.25), sd: metresPerSecond(0.25) },
   "speed.gain": { mean: 0, sd: 0.06 },
   "speed.gainDifference": { mean: 0, sd: 0.03 },
   "compass.a": angle(0, 2.5),
@@ -60,7 +61,7 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
  */
 export const LAW_PRIORS: Readonly<Record<keyof LawErrors, Prior>> = {
   sidesMeet: { mean: 0.7, sd: 0.4 },
-  deficitFalling: { mean: metresPerSecond(0.1), sd: metresPerSecond(0.1) },
+  deficitFalling: { mean: metresPerSecond(0.12), sd: metresPerSecond(0.15) },
   leewayPower: { mean: 0, sd: 0.25 },
   windage: angle(0.5, 0.5),
   thirdSine: angle(0, 0.2),

@@ -14,7 +14,7 @@ export interface LawErrors {
   readonly sidesMeet: number;
   /** What the paddle wheel's deficit at 5 kn has of a kind that falls with speed: it bends the line of intercept and gain. */
   readonly deficitFalling: MetresPerSecond;
-  /** Leeway goes with speed to the power −(2 + this), as the law says at 6 kn. */
+  /** Leeway goes with speed to the power −(2 + this), as the law says at 5.6 kn. */
   readonly leewayPower: number;
   /** Leeway under power, sails down, in a wind of 10 m/s from abeam at a boat speed of 3 m/s. */
   readonly windage: Radians;
@@ -34,7 +34,8 @@ export const exactLaws: LawErrors = {
 };
 
 const DEFICIT_SPEED = metresPerSecond(5);
-const LEEWAY_SPEED = metresPerSecond(6);
+/** Geometric mean of 4 and 7.5 kn, near enough, between which a boat that heels makes way: the law holds on the average of them. */
+const LEEWAY_SPEED = metresPerSecond(5.6);
 /** Below this the powers of speed are held, lest a boat at rest were everything. */
 const LEAST_SPEED: MetresPerSecond = 2 * METRES_PER_SECOND_IN_A_KNOT;
 
@@ -42,17 +43,28 @@ const LEAST_SPEED: MetresPerSecond = 2 * METRES_PER_SECOND_IN_A_KNOT;
 export const gainsTogether = (awa: Radians, { sidesMeet }: LawErrors): number =>
   sidesMeet * Math.sin(awa / 2) ** 2;
 
+/** Speeds at which boats sail: the bend of the deficit is what no straight line through them holds. */
+const SLOWEST = metresPerSecond(3);
+const FASTEST = metresPerSecond(8);
+const MIDDLE = (SLOWEST + FASTEST) / 2;
+const BREADTH = FASTEST - SLOWEST;
+const LOGARITHM = Math.log(FASTEST / SLOWEST);
+/** The straight line nearest to 5 kn / speed there, by least squares: its value in the middle, and its slope. */
+const LINE_MIDDLE = (DEFICIT_SPEED * LOGARITHM) / BREADTH;
+const LINE_SLOPE = (12 * DEFICIT_SPEED * (BREADTH - MIDDLE * LOGARITHM)) / BREADTH ** 3;
+
 /**
- * M29. Speed with the bend of a deficit that falls with it, d · 5 kn / speed less its tangent at 5 kn, which intercept and gain hold:
- * speed + d · (speed − 5 kn)² / (5 kn · speed). Never throws.
+ * M29. Speed with the bend of a deficit that falls with it: speed + d · (5 kn / speed less the straight line nearest to it from 3 to 8 kn,
+ * which intercept and gain hold). Never throws.
  */
 export const speedWithDeficit = (speed: MetresPerSecond, { deficitFalling }: LawErrors): MetresPerSecond =>
   deficitFalling === 0
     ? speed
     : speed +
-      (deficitFalling * (speed - DEFICIT_SPEED) ** 2) / (DEFICIT_SPEED * Math.max(LEAST_SPEED, speed));
+      deficitFalling *
+        (DEFICIT_SPEED / Math.max(LEAST_SPEED, speed) - LINE_MIDDLE - LINE_SLOPE * (speed - MIDDLE));
 
-/** M29. Factor of the leeway that the law gives: (6 kn / speed)^leewayPower. Never throws. */
+/** M29. Factor of the leeway that the law gives: (5.6 kn / speed)^leewayPower. Never throws. */
 export const leewayFactor = (speed: MetresPerSecond, { leewayPower }: LawErrors): number =>
   leewayPower === 0 ? 1 : (LEEWAY_SPEED / Math.max(LEAST_SPEED, speed)) ** leewayPower;
 

@@ -59,8 +59,8 @@ function anemometerSettings({ threshold, gain, speedUp }: AnemometerFault): Sens
 function leewayCoefficient(law: LeewayLaw): number {
   const speeds = range(4, 7.5, 0.5).map(metresPerSecond);
   const [coefficient = 0] = leastSquaresOf(
-    speeds.map((speed) => [1 / speed ** 2]),
-    speeds.map((speed) => trueLeeway(1, speed, law)),
+    speeds.map(() => [1]),
+    speeds.map((speed) => trueLeeway(1, speed, law) * speed ** 2),
   );
   return coefficient;
 }
