@@ -13,6 +13,7 @@ import type { LegRow } from "../sailing/legRow.ts";
 import type { Seconds } from "../units.ts";
 import { type LeaveOut, sailingKept } from "./leaveOut.ts";
 import type { JobRun } from "./logSource.ts";
+import { rowsOfSeason } from "./rowsOfSeason.ts";
 import { type LogsSummary, mustReadAgain } from "./summariseLogs.ts";
 import { windTrack } from "./windTrack.ts";
 
@@ -25,8 +26,8 @@ export interface Calibrated {
   readonly boat: Boat;
 }
 
-export interface AnswerOptions {
 /** What an answer is not to rest on, and a signal to call it off. */
+export interface AnswerOptions {
   /** Legs and turns that the answer is not to rest on. */
   readonly leaveOut?: LeaveOut;
   readonly signal?: AbortSignal;
@@ -91,7 +92,8 @@ function* answerInSteps(
     );
   const { kept, leftOut } = sailingKept(summary.sailing, leaveOut);
   const { base, active } = boat.settings;
-  const rows = withVariation(kept.rows, boat);
+  const rows = withVariation(rowsOfSeason(kept.rows), boat);
+  const thinned = { rows: { used: rows.length, all: kept.rows.length } };
   const fit = yield* fitBoatInSteps(rows, {
     heelSign: boat.heelSensorSign,
     steeredBy: boat.steeredBy,
@@ -109,7 +111,11 @@ function* answerInSteps(
       : undefined;
   yield 1;
   const wordless: WordlessAnswer = {
-    recording: { ...summary.recording, seconds: kept.seconds },
+    recording: {
+      ...summary.recording,
+      seconds: kept.seconds,
+      ...(rows.length < kept.rows.length ? thinned : {}),
+    },
     legs: kept.legs,
     turns: kept.turns,
     ...(leftOut.legs.length + leftOut.turns.length > 0 ? { leftOut } : {}),

@@ -6,6 +6,7 @@ import { couldNotTellWords } from "./doubtWords.ts";
 import { leftOutWords } from "./leftOutWords.ts";
 import { sailNextWords } from "./nextWords.ts";
 import type { CorrectionTables } from "./tables.ts";
+import { thinnedWords } from "./thinnedWords.ts";
 import { sensorTroubleWords } from "./troubleWords.ts";
 
 /**
@@ -28,5 +29,10 @@ export const plainWords = (
   leaveAlone: tables ? leaveAloneWords(boat, tables) : ["Leave all settings as they are."],
   couldNotTell: couldNotTellWords(answer, boat, tables),
   sailNext: sailNextWords(answer, tables, plan),
-  notes: [...answer.fit.notes, ...sensorTroubleWords(answer), ...leftOutWords(answer)],
+  notes: [
+    ...answer.fit.notes,
+    ...sensorTroubleWords(answer),
+    ...leftOutWords(answer),
+    ...thinnedWords(answer),
+  ],
 });
