@@ -40,7 +40,7 @@ function sensorRow(state: SensorState): Markup {
 <th scope="row">${capital(sensor)}</th>
 <td>${lines(found.map(foundText), "entry small-change")}</td>
 <td class="text">${outOfDate.length > 0 ? "out of date" : "holds"}${lines(waiting(state), "evidence")}</td>
-<td>${sourceLines(state)}</td>
+<td class="text">${sourceLines(state)}</td>
 <td class="text">${restsOnText(state)}</td>
 </tr>`;
 }
