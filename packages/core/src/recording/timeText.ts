@@ -26,6 +26,9 @@ const BASIC_DATE_DIGITS = 8;
 /** More digits than these of a fraction of a second say nothing that a double holds. */
 const MOST_FRACTION_DIGITS = 15;
 
+/** No byte is this. */
+const NO_BYTE = -1;
+
 export const isDigit = (byte: number | undefined): boolean =>
   byte !== undefined && byte >= ZERO && byte <= ZERO + 9;
 
@@ -52,10 +55,10 @@ export class TimeText {
     return this.at < this.to ? this.bytes[this.at] : undefined;
   }
 
-  /** Steps over one of some bytes, if it is the next. */
-  take(...choices: readonly number[]): boolean {
+  /** Steps over one of up to four bytes, if it is the next. */
+  take(one: number, two = NO_BYTE, three = NO_BYTE, four = NO_BYTE): boolean {
     const next = this.peek();
-    const isNext = next !== undefined && choices.includes(next);
+    const isNext = next === one || next === two || next === three || next === four;
     if (isNext) this.at++;
     return isNext;
   }
@@ -82,10 +85,11 @@ export class TimeText {
     return value;
   }
 
-  /** What follows a decimal point, or 0. */
-  fraction(...points: readonly number[]): number {
-    if (!(points.includes(this.peek() ?? -1) && isDigit(this.bytes[this.at + 1]) && this.at + 1 < this.to))
-      return 0;
+  /** What follows a decimal mark, one of two, or 0. */
+  fraction(point: number, other = NO_BYTE): number {
+    const mark = this.peek();
+    const isMark = mark === point || mark === other;
+    if (!(isMark && this.at + 1 < this.to && isDigit(this.bytes[this.at + 1]))) return 0;
     this.at++;
     const from = this.at;
     const count = this.digits();
