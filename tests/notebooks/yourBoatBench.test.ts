@@ -14,6 +14,7 @@ import { answerFiles } from "../../packages/core/src/job/answerFiles.ts";
 import { answerOf, type Calibrated } from "../../packages/core/src/job/answerOf.ts";
 import { calibrationOf } from "../../packages/core/src/job/calibrationOf.ts";
 import { type LogsSummary, summariseLogs } from "../../packages/core/src/job/summariseLogs.ts";
+import type { WindTrack } from "../../packages/core/src/report/answer.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { radians } from "../../packages/core/src/units.ts";
 import { Bench, isOutOfDate } from "../../packages/notebooks/src/boat/bench.ts";
@@ -31,6 +32,7 @@ import { doneTask } from "../../packages/notebooks/src/boat/doneTask.ts";
 import { itemsOf, itemWords } from "../../packages/notebooks/src/boat/legsAndTurns.ts";
 import { logsOfFiles } from "../../packages/notebooks/src/boat/logsOfFiles.ts";
 import type { Said } from "../../packages/notebooks/src/boat/messages.ts";
+import { anglesByDay, shearByDay } from "../../packages/notebooks/src/boat/shearByDay.ts";
 import { inThisThread, type Workshop } from "../../packages/notebooks/src/boat/workshop.ts";
 import { fileOf, garbage, goodLog, oneTackLog } from "../support/boatLogs.ts";
 
@@ -229,6 +231,47 @@ describe("with the real work", () => {
     expect(answerFiles(last.result, "", 0)).toEqual(answerFiles(whole, "", 0));
     await doneTask({ kind: "read", files: [bad], boat: UNKNOWN_BOAT }, say);
     expect(said.at(-1)).toMatchObject({ kind: "failed", words: expect.stringContaining(bad.name) });
+  });
+});
+
+describe("shear, day by day", () => {
+  const DAY = 86_400;
+  const track = (rows: readonly (readonly [time: number, angle: number])[]): WindTrack => {
+    const column = Float64Array.from(rows, ([, angle]) => radians(angle));
+    return {
+      ...whole.answer.track,
+      time: Float64Array.from(rows, ([time]) => time),
+      tack: rows.map(([, angle]) => (angle > 0 ? "starboard" : "port")),
+      kind: rows.map(() => "sailing"),
+      angleAfter: column,
+    };
+  };
+
+  it("is half of how unlike the tacks are, legs counting alike; angles off the wind count for nothing", () => {
+    const days = anglesByDay(
+      track([
+        // starboard legs of 44° and 46°, the first twice as long; port of 41°
+        [0, 44],
+        [30, 44],
+        [60, -41],
+        [90, 46],
+        [120, 150],
+        [DAY, 40],
+        [DAY + 30, -42],
+        [2 * DAY, 40],
+      ]),
+    );
+    expect(days.map(({ day }) => day)).toEqual(["1970-01-01", "1970-01-02"]);
+    expect(days.map(({ starboard, port }) => [starboard.legs, port.legs])).toEqual([
+      [2, 1],
+      [1, 1],
+    ]);
+    expect(days[0]!.unlike).toBeCloseTo((45 - 41) / 2, 9);
+    expect(days[1]!.unlike).toBeCloseTo((40 - 42) / 2, 9);
+  });
+
+  it("of one tack only there is nothing to tell", () => {
+    expect(shearByDay(track([[0, 44]])).markup).toBe("");
   });
 });
 

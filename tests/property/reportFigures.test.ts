@@ -5,7 +5,7 @@ import { angleBetween, wrapDirection } from "../../packages/core/src/angles.ts";
 import { besideDirections, unwrappedDirections } from "../../packages/core/src/report/figures/directions.ts";
 import { type Figure, MOST_POINTS } from "../../packages/core/src/report/figures/figure.ts";
 import { residualsFigure } from "../../packages/core/src/report/figures/residuals.ts";
-import { gapBreaks, legMeans } from "../../packages/core/src/report/figures/time.ts";
+import { dayTicks, gapBreaks, legMeans } from "../../packages/core/src/report/figures/time.ts";
 import { windDirectionFigure } from "../../packages/core/src/report/figures/windDirection.ts";
 import { radians } from "../../packages/core/src/units.ts";
 import { solvedAnswerFixture, unsolvedAnswerFixture } from "../support/answerFixture.ts";
@@ -97,6 +97,26 @@ describe("time", () => {
     const day = 86_400;
     expect(gapBreaks([0, 3600, day, day + 60])).toHaveLength(1);
     expect(gapBreaks([0, 60, 3660])).toHaveLength(0);
+  });
+
+  it("of several days each has its date on its first tick, and whole half hours or more after it; one day has none of this", () => {
+    const minutes = (start: number, count: number): number[] =>
+      Array.from({ length: count }, (_, minute) => start + 60 * minute);
+    expect(dayTicks(minutes(0, 600))).toEqual({});
+    const noon = 43_200;
+    const { ticktext } = dayTicks([...minutes(noon, 90), ...minutes(noon + 5 * 86_400, 90)]) as {
+      ticktext: string[];
+    };
+    expect(ticktext).toEqual([
+      "12:00<br>1970-01-01",
+      "12:30",
+      "13:00",
+      "12:00<br>1970-01-06",
+      "12:30",
+      "13:00",
+    ]);
+    const season = Array.from({ length: 40 }, (_, at) => minutes(noon + at * 86_400, 120)).flat();
+    expect((dayTicks(season) as { ticktext: string[] }).ticktext).toHaveLength(8);
   });
 
   it("gives each leg the mean of its own rows, and no leg without rows", () => {

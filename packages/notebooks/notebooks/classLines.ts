@@ -58,7 +58,7 @@ export const QUESTIONS: readonly {
   {
     fault: "logLow",
     words: "log reads low",
-    unit: "%",
+    unit: " %",
     setting: "speed.gain",
     faultOf: (value) => 100 * (1 - Math.exp(-value)),
     sdOf: (sd) => 100 * sd,

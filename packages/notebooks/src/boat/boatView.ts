@@ -19,7 +19,7 @@ const parts = (bench: Bench, page: Page, demo: () => Promise<Demo>): readonly Pa
   timeline(bench),
   advicePart(),
   downloads(bench, page),
-  logPart(),
+  logPart(page),
   cautionsPart(),
 ];
 

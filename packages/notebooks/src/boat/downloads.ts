@@ -43,7 +43,7 @@ export function downloads(bench: Bench, page: Page): Part {
     element(
       "span",
       { class: "quiet" },
-      "the calibration, for the page Between regattas to compare it with the next",
+      "the calibration, for the page Between regattas: to compare it with the next, and to plan the next sail for your time and wind",
     ),
     kept,
   );

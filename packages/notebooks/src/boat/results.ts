@@ -1,7 +1,8 @@
-import { type Boat, type Calibrated, WITHOUT_NAME } from "@bothtacks/core";
+import { type Boat, type Calibrated, type LogsSummary, WITHOUT_NAME } from "@bothtacks/core";
 import {
   agreementCards,
   CAUTIONS,
+  type Check,
   clock,
   conclusion,
   deviationTable,
@@ -12,8 +13,11 @@ import {
   type Markup,
   NOTHING,
   numbersToKeyIn,
+  pairWords,
   recordingSection,
+  recordingTimeline,
   sentenceList,
+  sourceWords,
   titledList,
   unbroken,
   whatToDo,
@@ -25,6 +29,7 @@ import type { Answered } from "./bench.ts";
 import { BOAT_FORM } from "./boatForm.ts";
 import { leftOutCount } from "./legsAndTurns.ts";
 import { headed, type Part, whenChanged } from "./part.ts";
+import { shearByDay } from "./shearByDay.ts";
 
 const whatIsLeftOut = ({ leftOut }: Answered): Markup =>
   leftOut.legs.length + leftOut.turns.length === 0
@@ -128,21 +133,42 @@ export const advicePart = (): Part =>
   writtenPart(
     (answered) => answered,
     ({ calibrated }) =>
-      html`${headed("to-do", "What to do", whatToDo(calibrated.answer))}${numbers(calibrated)}`,
+      html`${headed("to-do", "What to do", whatToDo(calibrated.answer))}${calibrated.tables ? shearByDay(calibrated.answer.track) : NOTHING}${numbers(calibrated)}`,
   );
 
-function logMarkup({ summary: { recording, sailing, health } }: Answered): Markup {
-  const recorded = { recording, ...sailing };
-  const { can, cannot } = evidenceIn(recorded, sailing.rows);
+/** What a log holds, as `check` tells it. */
+const checkOf = ({ recording, sailing, health }: LogsSummary): Check => ({ recording, ...sailing, health });
+
+function logMarkup(summary: LogsSummary): Markup {
+  const check = checkOf(summary);
+  const { can, cannot } = evidenceIn(check, check.rows);
   return headed(
     "log",
     "What is in the log",
-    html`${recordingSection(recorded)}${titledList("Gaps in the whole log", gapSentences(health.gaps))}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
+    html`${recordingSection(check)}${titledList("What stands out", sourceWords(check))}${titledList("Sensors of one quantity beside each other", pairWords(check))}${titledList("Gaps in the whole log", gapSentences(check.health.gaps))}${titledList("It can calibrate", can)}${titledList("It cannot calibrate", cannot)}`,
   );
 }
 
-/** What the logs held. */
-export const logPart = (): Part => writtenPart(({ summary }) => summary, logMarkup);
+/** What the logs held, sensor by sensor through time and in words. */
+export function logPart(page: Page): Part {
+  const place = element("div");
+  const section = element("section", { hidden: true });
+  let undraw = (): void => {};
+  return {
+    element: section,
+    update: whenChanged(
+      ({ answered }) => answered?.summary,
+      (summary) => {
+        section.hidden = summary === undefined;
+        if (summary === undefined) return;
+        section.innerHTML = logMarkup(summary).markup;
+        section.querySelector("h2")?.after(place);
+        undraw = page.drawFigure(place, recordingTimeline(checkOf(summary)));
+      },
+    ),
+    undraw: () => undraw(),
+  };
+}
 
 /** What to keep in mind. */
 export function cautionsPart(): Part {

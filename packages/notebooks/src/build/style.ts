@@ -24,6 +24,7 @@ button:disabled { color: var(--muted); border-style: dashed; cursor: default; }
 .option { display: inline-flex; align-items: center; gap: 0.5rem; min-height: 2.75rem; margin-right: 1.25rem; }
 fieldset { border: 0; padding: 0; margin: 0; min-width: 0; }
 legend { padding: 0; }
+.cell > .input:has(textarea) { grid-column: 1 / -1; }
 .drop { border: 1.5px dashed var(--muted); border-radius: 0.5rem; padding: 1rem 1.1rem; }
 .drop.over { border-style: solid; border-color: var(--accent); background: var(--band); }
 `;

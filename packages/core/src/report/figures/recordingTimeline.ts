@@ -1,17 +1,16 @@
 import type { SourceRow } from "../../recording/inventoryPart.ts";
+import type { QuantityName } from "../../recording/readings.ts";
 import type { Stretch } from "../../recording/stretches.ts";
+import type { WatchedChannel } from "../../sailing/trouble.ts";
 import type { Seconds } from "../../units.ts";
 import type { Check } from "../check.ts";
 import { inOrder } from "../checkText.ts";
 import { counted, inWords } from "../format.ts";
 import { along, axis, COLOUR, type Figure, type JsonObject, layout, times } from "./figure.ts";
-import { gapBreaks } from "./time.ts";
+import { dayTicks, gapBreaks } from "./time.ts";
 
 /** Height of a lane, and of what stands around them, px. */
 const [LANE, AROUND] = [24, 110] as const;
-
-/** Width of a lane's bar, px. */
-const BAR = 12;
 
 /** Stretches drawn in a lane at most: the longest. */
 const MOST_DRAWN = 300;
@@ -21,14 +20,14 @@ interface Lane {
   readonly bars: readonly { readonly of: readonly Stretch[]; readonly kind: Kind }[];
 }
 
-/** What a bar says, and what it looks like. */
+/** What a bar says, and what it looks like: width, px, tells apart what one lane holds, for those who do not see colours. */
 const KINDS = {
-  told: { name: "told", colour: COLOUR.muted },
-  frozen: { name: "at one value", colour: COLOUR.accent },
-  starboard: { name: "starboard tack", colour: COLOUR.starboard },
-  port: { name: "port tack", colour: COLOUR.port },
-  motoring: { name: "under power", colour: COLOUR.ink },
-  trouble: { name: "left out or set right", colour: COLOUR.accent },
+  told: { name: "told", colour: COLOUR.muted, width: 5 },
+  frozen: { name: "at one value", colour: COLOUR.accent, width: 10 },
+  starboard: { name: "starboard tack", colour: COLOUR.starboard, width: 16 },
+  port: { name: "port tack", colour: COLOUR.port, width: 8 },
+  motoring: { name: "under power", colour: COLOUR.ink, width: 3 },
+  trouble: { name: "in trouble", colour: COLOUR.ink, width: 18 },
 } as const;
 type Kind = keyof typeof KINDS;
 
@@ -55,6 +54,16 @@ const stretchOf = ({ start, end }: { readonly start: Seconds; readonly end: Seco
   seconds: end - start,
 });
 
+/** The channel as which a quantity is watched. */
+const WATCHED_AS: Readonly<Partial<Record<QuantityName, WatchedChannel>>> = {
+  apparentWindAngle: "awa",
+  apparentWindSpeed: "aws",
+  speedThroughWater: "stw",
+  headingMagnetic: "heading",
+  headingTrue: "heading",
+  heel: "heel",
+};
+
 /** Sailing above, then a lane for each source that was taken. */
 function lanesOf(check: Check): readonly Lane[] {
   const { legs, troubles = [] } = check;
@@ -65,9 +74,6 @@ function lanesOf(check: Check): readonly Lane[] {
   const motoring = legs.filter(({ kind }) => kind === "motoring").map(stretchOf);
   return [
     { name: "legs", bars: [side("starboard"), side("port"), { kind: "motoring", of: motoring }] },
-    ...(troubles.length > 0
-      ? [{ name: "trouble", bars: [{ kind: "trouble" as const, of: troubles.map(stretchOf) }] }]
-      : []),
     ...inOrder(check)
       .filter(({ isTaken }) => isTaken)
       .map((row) => ({
@@ -75,6 +81,10 @@ function lanesOf(check: Check): readonly Lane[] {
         bars: [
           { kind: "told" as const, of: toldIn(row) },
           { kind: "frozen" as const, of: row.frozen },
+          {
+            kind: "trouble" as const,
+            of: troubles.filter(({ channel }) => WATCHED_AS[row.source.quantity] === channel).map(stretchOf),
+          },
         ],
       })),
   ];
@@ -90,7 +100,7 @@ function barsTrace(lanes: readonly Lane[], kind: Kind): JsonObject {
       .filter((bar) => bar.kind === kind)
       .flatMap(({ of }) => longest(of).flatMap((stretch) => [{ name, stretch }])),
   );
-  const { name, colour } = KINDS[kind];
+  const { name, colour, width } = KINDS[kind];
   return {
     type: "scatter",
     mode: "lines",
@@ -98,9 +108,18 @@ function barsTrace(lanes: readonly Lane[], kind: Kind): JsonObject {
     hoverinfo: "name",
     x: times(drawn.flatMap(({ stretch }) => [stretch.start, endOf(stretch), Number.NaN])),
     y: drawn.flatMap(({ name: lane }) => [lane, lane, null]),
-    line: { color: colour, width: BAR },
+    line: { color: colour, width },
   };
 }
+
+/** A time every minute in which some log runs. */
+const minutesOf = ({ health }: Check): readonly Seconds[] =>
+  health.logs
+    .filter(({ start }) => !Number.isNaN(start))
+    .flatMap(({ start, end }) =>
+      Array.from({ length: Math.floor((end - start) / 60) + 1 }, (_, minute) => start + 60 * minute),
+    )
+    .sort((a, b) => a - b);
 
 /** The recording through time: legs above, then which source told something when. Nights between logs are cut out. Never throws. */
 export function recordingTimeline(check: Check): Figure {
@@ -112,7 +131,7 @@ export function recordingTimeline(check: Check): Figure {
   const kinds = (Object.keys(KINDS) as readonly Kind[]).filter((kind) =>
     lanes.some(({ bars }) => bars.some((bar) => bar.kind === kind && bar.of.length > 0)),
   );
-  const words = `${counted(check.legs.length, "leg")} above, below them when each sensor that was taken told something: where a bar is broken, it was silent.`;
+  const words = `${counted(check.legs.length, "leg")} above, below them when each sensor that was taken told something: where a line is broken, it was silent${kinds.includes("trouble") ? "; where it is thick and dark, it was in trouble" : ""}.`;
   return {
     id: "timeline",
     label: `The recording through time. ${words}`,
@@ -120,13 +139,18 @@ export function recordingTimeline(check: Check): Figure {
     height: AROUND + LANE * lanes.length,
     traces: kinds.map((kind) => barsTrace(lanes, kind)),
     layout: layout({
-      margin: { l: 190, r: 18, t: 8, b: 56 },
-      xaxis: along("time (UTC)", { type: "date", rangebreaks: gapBreaks(edges) }),
+      margin: { l: 8, r: 18, t: 8, b: 56 },
+      xaxis: along("time (UTC)", {
+        type: "date",
+        rangebreaks: gapBreaks(edges),
+        ...dayTicks(minutesOf(check)),
+      }),
       yaxis: axis({
         type: "category",
         categoryorder: "array",
         categoryarray: lanes.map(({ name }) => name).reverse(),
         showgrid: false,
+        automargin: true,
       }),
       legend: { orientation: "h", xref: "container", x: 0, yref: "container", y: 1, yanchor: "top" },
     }),

@@ -14,7 +14,7 @@ import {
   tackPoints,
   times,
 } from "./figure.ts";
-import { gapBreaks, thinning } from "./time.ts";
+import { dayTicks, gapBreaks, thinning } from "./time.ts";
 
 /** Residuals are drawn within so many standard deviations; what lies further out is drawn at the edge. */
 const EDGE = 5;
@@ -103,6 +103,7 @@ export function residualsFigure(answer: Answer): Figure | undefined {
         anchor: "y2",
         showgrid: false,
         rangebreaks: gapBreaks(track.time),
+        ...dayTicks(track.time),
       }),
       yaxis: axis({ ...yaxis, domain: [0.54, 0.94] }),
       yaxis2: axis({ ...yaxis, domain: [0, 0.4] }),

@@ -1,4 +1,5 @@
 import type { Leg } from "../../sailing/legRow.ts";
+import { clock, timeOfDay } from "../format.ts";
 import { type JsonObject, times } from "./figure.ts";
 
 /** A pause in the log longer than this (s) is cut out of the time axis: nights between the days of a season. */
@@ -15,6 +16,52 @@ export const gapBreaks = (time: ArrayLike<number>): readonly JsonObject[] =>
       ? [{ bounds: times([start + EDGE, end - EDGE]) }]
       : [];
   });
+
+/** Ticks on an axis of several days, about so many, and the steps between those of one day (s). */
+const MOST_TICKS = 8;
+const STEPS = [1800, 3600, 7200, 10_800, 21_600] as const;
+
+/** Stretches of time without such a pause. */
+function blocksOf(time: ArrayLike<number>): readonly (readonly [number, number])[] {
+  const blocks: [number, number][] = [];
+  for (const at of Array.from(time)) {
+    const last = blocks.at(-1);
+    if (last && at - last[1] <= LONGEST_PAUSE) last[1] = at;
+    else blocks.push([at, at]);
+  }
+  return blocks;
+}
+
+/**
+ * Ticks for a time axis out of which pauses are cut: each day's first has its date, which an axis without them would lose. Nothing
+ * where there is no such pause. Never throws.
+ */
+export function dayTicks(time: ArrayLike<number>): JsonObject {
+  const blocks = blocksOf(time);
+  if (blocks.length < 2) return {};
+  const all = blocks.reduce((sum, [start, end]) => sum + end - start, 0);
+  const step = STEPS.find((one) => all / one + blocks.length <= MOST_TICKS);
+  const shown = blocks.filter((_, index) => index % Math.ceil(blocks.length / MOST_TICKS) === 0);
+  const ticks = shown.flatMap(([start, end]) => [
+    { at: start, text: `${timeOfDay(start).slice(0, 5)}<br>${clock(start).slice(0, 10)}` },
+    ...(step === undefined ? [] : within(start, end, step)),
+  ]);
+  return {
+    tickmode: "array",
+    tickvals: times(ticks.map(({ at }) => at)),
+    ticktext: ticks.map(({ text }) => text),
+  };
+}
+
+/** Whole steps of the clock within a day, neither too near to its first tick nor at its very end. */
+function within(start: number, end: number, step: number) {
+  const first = Math.ceil(start / step + 0.6);
+  const count = Math.max(0, Math.floor(end / step - 0.2) - first + 1);
+  return Array.from({ length: count }, (_, index) => {
+    const at = (first + index) * step;
+    return { at, text: timeOfDay(at).slice(0, 5) };
+  });
+}
 
 /** One row in so many is shown for a figure to stay below a number of points. Never throws. */
 export const thinning = (count: number, most: number): number =>

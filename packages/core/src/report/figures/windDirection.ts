@@ -18,7 +18,7 @@ import {
   tackPoints,
   times,
 } from "./figure.ts";
-import { gapBreaks, legMeans, thinning } from "./time.ts";
+import { dayTicks, gapBreaks, legMeans, thinning } from "./time.ts";
 
 const TACKS = ["port", "starboard"] as const;
 
@@ -178,6 +178,7 @@ export function windDirectionFigure(answer: Answer): Figure {
         anchor: solved ? "y2" : "y",
         showgrid: false,
         rangebreaks: gapBreaks(track.time),
+        ...dayTicks(track.time.filter((_, row) => track.kind[row] === "sailing")),
       }),
       yaxis: axis({ ...yaxis, domain: solved ? [0.53, 0.95] : [0, 0.92] }),
       ...(solved ? { yaxis2: axis({ ...yaxis, domain: [0, 0.42] }) } : {}),

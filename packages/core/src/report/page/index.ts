@@ -2,6 +2,7 @@
 
 export { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 export { CAUTIONS } from "../cautions.ts";
+export type { Check } from "../check.ts";
 export { gapSentences } from "../checkText.ts";
 export {
   COMPARISON_TITLES,
@@ -15,6 +16,7 @@ export { evidenceIn } from "../evidence.ts";
 export { deviationFigure } from "../figures/deviation.ts";
 export { besideDirections, unwrappedDirections } from "../figures/directions.ts";
 export * from "../figures/figure.ts";
+export { recordingTimeline } from "../figures/recordingTimeline.ts";
 export { residualsFigure } from "../figures/residuals.ts";
 export { gapBreaks, legMeans, thinning } from "../figures/time.ts";
 export { upwashFigure } from "../figures/upwash.ts";
@@ -39,6 +41,7 @@ export {
   planSections,
   USUAL_MINUTES,
 } from "../planSections.ts";
+export { pairWords, sourceWords } from "../sourceWords.ts";
 export { adviceText, conclusion } from "../summary.ts";
 export { agreementCards } from "./agreements.ts";
 export { IN_PRINT, PAGE_LAYOUT, PLOTLY_CONFIG } from "./drawing.ts";
