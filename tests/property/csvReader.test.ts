@@ -7,11 +7,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { CsvRow } from "../../packages/core/src/recording/csvRow.ts";
+import { RecognisedReader } from "../../packages/core/src/recording/recognisedReader.ts";
 import { correctedCsvHeader, correctedCsvLine } from "../../packages/core/src/report/correctedCsv.ts";
 import { metresPerSecond, radians } from "../../packages/core/src/units.ts";
 import { chunkSizes } from "../support/arbitraryLog.ts";
 import { agrees } from "../support/published.ts";
 import { wholeCsv } from "../support/wholeCsv.ts";
+import { readWhole } from "../support/wholeLog.ts";
 
 const START = Date.UTC(2031, 4, 14, 12) / 1000;
 const iso = (second: number): string => new Date((START + second) * 1000).toISOString();
@@ -132,6 +134,13 @@ describe("how fields are parted", () => {
       expect(log.valuesOf("speedThroughWater")).toEqual([6, 7].map(metresPerSecond));
       expect(log.reader.lines).toEqual({ lines: 7, used: 2, ignored: 5, problems: 0 });
     }
+  });
+
+  it("text in UTF-16 is told to be that", () => {
+    const bytes = Uint8Array.from(Buffer.from(`\ufefftime\tstw_kn\n${iso(0)}\t6\n`, "utf16le"));
+    const log = readWhole(new RecognisedReader({ file: "log.txt" }), bytes);
+    expect(log.reader.refusal).toBe("is text in UTF-16; save it as UTF-8");
+    expect(log.value).toEqual([]);
   });
 
   it("a header in eight-bit letters is understood", () => {

@@ -20,6 +20,10 @@ const LONGEST_ROW = 1 << 16;
 const [LINE_FEED, CARRIAGE_RETURN, NUMBER_SIGN] = [0x0a, 0x0d, 0x23] as const;
 const BYTE_ORDER_MARK = [0xef, 0xbb, 0xbf] as const;
 
+/** Whether bytes begin with the mark of UTF-16, in either order, as some spreadsheets write "Unicode text". */
+const isWideText = (bytes: Uint8Array): boolean =>
+  (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
+
 const isLineEnd = (byte: number): boolean => byte === LINE_FEED || byte === CARRIAGE_RETURN;
 
 function endOfLine(bytes: Uint8Array, from: number): number {
@@ -127,7 +131,8 @@ export class CsvReader implements LogReader {
     const head = hasMark ? this.#head.subarray(BYTE_ORDER_MARK.length) : this.#head;
     this.#head = new Uint8Array(0);
     this.#isOpen = true;
-    this.#plan(wholeLines(head, isWhole));
+    if (isWideText(head)) this.#refusal = "is text in UTF-16; save it as UTF-8";
+    else this.#plan(wholeLines(head, isWhole));
     this.#line.push(head);
   }
 
