@@ -48,7 +48,10 @@ function writeDay(path: string, day: Scenario, wanted: number): readonly [senten
 }
 
 /** Writes so many sentences of a season into a folder, a file a day, dates advancing. */
-export function writeSeason(folder: string, sentences: number): { readonly days: number; readonly bytes: number } {
+export function writeSeason(
+  folder: string,
+  sentences: number,
+): { readonly days: number; readonly bytes: number } {
   mkdirSync(folder, { recursive: true });
   const boat = boatOfSeason();
   let [left, bytes, days] = [sentences, 0, 0];
