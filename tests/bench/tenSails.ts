@@ -1,20 +1,20 @@
 /**
  * Ten simulated boats with faults of every kind, each fitted on what was sailed on one day or several and scored on another day's racing in
- * another wind: `pnpm score -- SEED [DAYS]`, DAYS being "racing", "tuning" or several of them joined by "+". Errors of true wind
- * direction over the water, in degrees, over means of 30 s of steady sailing.
+ * another wind: `pnpm score -- SEED [DAYS]`, DAYS being "racing", "tuning", "training" or several of them joined by "+". Errors of
+ * true wind direction over the water, in degrees, over means of 30 s of steady sailing.
  */
-import type { Outing } from "../../packages/core/src/simulate/drawScenario.ts";
+import { OUTINGS, type Outing } from "../../packages/core/src/simulate/drawScenario.ts";
 import { meanOf, rootMeanSquare, type Score, scoredBoat } from "../support/scoredSails.ts";
 
 /** pnpm hands on the "--" that npm keeps to itself. */
 const [seedGiven, daysGiven = "racing"] = process.argv.slice(2).filter((argument) => argument !== "--");
 const first = Number(seedGiven ?? Number.NaN);
-const isOuting = (word: string): word is Outing => word === "racing" || word === "tuning";
+const isOuting = (word: string): word is Outing => OUTINGS.some((outing) => outing === word);
 const words = daysGiven.split("+");
 const days = words.filter(isOuting);
 if (!Number.isInteger(first) || days.length < words.length) {
   process.stderr.write(
-    'usage: pnpm score -- SEED [DAYS] (a whole number, from which ten boats are drawn; "racing", "tuning" or several such days, as "tuning+racing")\n',
+    'usage: pnpm score -- SEED [DAYS] (a whole number, from which ten boats are drawn; "racing", "tuning", "training" or several such days, as "tuning+racing")\n',
   );
   process.exit(2);
 }

@@ -1,27 +1,31 @@
 import { noCorrections } from "../sensors/noCorrections.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
-import { metresPerSecond, radians, type Seconds } from "../units.ts";
+import { metresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
 import { drawFaults, faultlessBoat } from "./drawFaults.ts";
 import { drawPlan } from "./drawPlan.ts";
-import { drawTuningPlan } from "./drawTuning.ts";
+import { drawTrainingPlan, drawTuningPlan } from "./drawTuning.ts";
 import type { BoatFaults } from "./faults.ts";
 import { type RandomNumbers, randomNumbers } from "./random.ts";
-import type { Helm, LogForm, Scenario, SensorForm, WindOfDay } from "./scenario.ts";
+import type { Helm, LogForm, PlanStep, Scenario, SensorForm, WindOfDay } from "./scenario.ts";
 
 /** Stream of random numbers of the drawing; those of the sail itself are others. */
 const DRAWING = 0;
 const ANOTHER_DAY = 7;
 
 /** What may be asked of a scenario; what is left out is drawn, or usual. */
-export type Outing = "racing" | "tuning";
+export const OUTINGS = ["racing", "tuning", "training"] as const;
+export type Outing = (typeof OUTINGS)[number];
 
 /** What may be asked of a drawn scenario; what is left out is drawn, or usual. */
 export interface ScenarioOptions {
   /** "none": faultless sensors, no shear and an even-handed helm. */
   readonly faults?: "drawn" | "none" | BoatFaults;
-  /** How long she sails: 9000 s. */
+  /** How long she sails: 9000 s, a day's training 18000 s. */
   readonly seconds?: Seconds;
-  /** What the day is for: "racing" (as on a course, the usual), or "tuning" the instruments, which begins under power. */
+  /**
+   * What the day is for: "racing" (as on a course, the usual), "tuning" the instruments, which begins under power, or "training", a
+   * day of the same.
+   */
   readonly outing?: Outing;
   /** Whether she leaves harbour under power; else drawn, one in two. */
   readonly motoring?: boolean;
@@ -67,6 +71,18 @@ function drawnLog(random: RandomNumbers, options: ScenarioOptions): LogForm {
   };
 }
 
+function planOf(
+  outing: Outing,
+  direction: Radians,
+  seconds: Seconds,
+  motoring: boolean,
+  random: RandomNumbers,
+): readonly PlanStep[] {
+  if (outing === "tuning") return drawTuningPlan(direction, seconds, random);
+  if (outing === "training") return drawTrainingPlan(direction, seconds, random);
+  return drawPlan(direction, seconds, motoring, random);
+}
+
 /** Wind, water, helm and plan of one day. */
 function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
   const { between, normal } = random;
@@ -76,7 +92,8 @@ function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
   const directionSd = radians(between(5, 9));
   const logSpeedSd = between(0.08, 0.18);
   const sea = between(0.5, 1) * Math.min(1.3, speed / 7);
-  const { outing = "racing", seconds = 9000, motoring = random.chance(0.5), steersBy = "sails" } = options;
+  const { outing = "racing", motoring = random.chance(0.5), steersBy = "sails" } = options;
+  const { seconds = outing === "training" ? 18_000 : 9000 } = options;
   return {
     wind: {
       direction,
@@ -109,10 +126,7 @@ function drawnDay(random: RandomNumbers, options: ScenarioOptions) {
       pitchFrequency: between(0.3, 0.5),
     },
     helm: { steersBy, asymmetry: isEven ? 0 : radians(0.5 * normal()), noise: radians(1.5) },
-    plan:
-      outing === "tuning"
-        ? drawTuningPlan(direction, seconds, random)
-        : drawPlan(direction, seconds, motoring, random),
+    plan: planOf(outing, direction, seconds, motoring, random),
   };
 }
 

@@ -34,6 +34,17 @@ function alternating(kind: "beat" | "run" | "reach", legs: number, random: Rando
   });
 }
 
+/** One round of sailing: to windward, reaching and downwind in turn, on both tacks. */
+const round = (random: RandomNumbers): PlanStep[] => [
+  ...alternating("beat", Math.floor(random.between(4, 6.99)), random),
+  ...alternating("reach", 2, random),
+  ...alternating("run", Math.floor(random.between(3, 4.99)), random),
+  ...alternating("reach", 2, random),
+];
+
+const lastingTogether = (steps: readonly PlanStep[]): Seconds =>
+  steps.reduce((sum, step) => sum + lasting(step), 0);
+
 /**
  * An outing to tune the instruments: under power first, sails down; then to windward, reaching and downwind in turn, on both tacks,
  * with 2 to 4 minutes between the turns.
@@ -44,13 +55,26 @@ export function drawTuningPlan(
   random: RandomNumbers,
 ): readonly PlanStep[] {
   const steps = underPower(windDirection, random);
-  while (steps.reduce((sum, step) => sum + lasting(step), 0) < seconds) {
-    steps.push(
-      ...alternating("beat", Math.floor(random.between(4, 6.99)), random),
-      ...alternating("reach", 2, random),
-      ...alternating("run", Math.floor(random.between(3, 4.99)), random),
-      ...alternating("reach", 2, random),
-    );
-  }
+  while (lastingTogether(steps) < seconds) steps.push(...round(random));
   return within(steps, seconds);
+}
+
+/** Spells of sailing in a day's training, with one under power before, between and after them. */
+const SPELLS = 3;
+
+/** A day's training: three spells as in an outing to tune the instruments, under power before, between and after them. */
+export function drawTrainingPlan(
+  windDirection: Radians,
+  seconds: Seconds,
+  random: RandomNumbers,
+): readonly PlanStep[] {
+  const powers = Array.from({ length: SPELLS + 1 }, () => underPower(windDirection, random));
+  const [first = [], ...others] = powers;
+  const sailing = (seconds - powers.reduce((sum, steps) => sum + lastingTogether(steps), 0)) / SPELLS;
+  const spell = (): PlanStep[] => {
+    const steps: PlanStep[] = [];
+    while (lastingTogether(steps) < sailing) steps.push(...round(random));
+    return within(steps, sailing);
+  };
+  return [...first, ...others.flatMap((power) => [...spell(), ...power])];
 }
