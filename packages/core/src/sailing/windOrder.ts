@@ -26,6 +26,9 @@ export interface WindOrderPart {
   readonly wider: number;
 }
 
+/** Places of sources are below this. */
+const MOST_PLACES = 1 << 16;
+
 interface Counted {
   readonly apparent: string;
   readonly onboardTrue: string;
@@ -47,7 +50,8 @@ const SPEEDS: ReadonlySet<QuantityName> = new Set<QuantityName>(["speedThroughWa
  */
 export class WindOrder {
   readonly #true = new Map<number, Told>();
-  readonly #counts = new Map<string, Counted>();
+  /** By the places of both sources. */
+  readonly #counts = new Map<number, Counted>();
   #speed = { time: Number.NaN, value: 0 };
 
   /** @param sources of the log, as far as they are known */
@@ -58,7 +62,8 @@ export class WindOrder {
       if (quantity === "onboardTrueWindAngle")
         this.#true.set(source[row]!, { name, time: now, value: reading });
       else if (SPEEDS.has(quantity)) this.#speed = { time: now, value: reading };
-      else if (quantity === "apparentWindAngle" && this.#true.size > 0) this.#compare(name, now, reading);
+      else if (quantity === "apparentWindAngle" && this.#true.size > 0)
+        this.#compare(name, source[row]!, now, reading);
     }
   }
 
@@ -67,20 +72,19 @@ export class WindOrder {
     return [...this.#counts.values()];
   }
 
-  #compare(apparent: string, now: Seconds, angle: number): void {
+  #compare(apparent: string, place: number, now: Seconds, angle: number): void {
     const moves = now - this.#speed.time <= SAME_MOMENT && this.#speed.value > LEAST_SPEED;
     const size = Math.abs(angle);
     if (!moves || size < NARROWEST || size > WIDEST) return;
-    for (const { name, time, value } of this.#true.values()) {
+    for (const [other, { name, time, value }] of this.#true) {
       if (!(now - time <= SAME_MOMENT) || Math.abs(Math.abs(value) - size) < MARGIN) continue;
-      const counted = this.#countedOf(apparent, name);
+      const counted = this.#countedOf(place * MOST_PLACES + other, apparent, name);
       counted.compared += 1;
       if (size > Math.abs(value)) counted.wider += 1;
     }
   }
 
-  #countedOf(apparent: string, onboardTrue: string): Counted {
-    const key = `${apparent}\n${onboardTrue}`;
+  #countedOf(key: number, apparent: string, onboardTrue: string): Counted {
     const known = this.#counts.get(key);
     if (known) return known;
     const counted = { apparent, onboardTrue, compared: 0, wider: 0 };
