@@ -1,5 +1,5 @@
 import { ANSWER_FILES, answerFiles } from "../../job/answerFiles.ts";
-import { answerOf } from "../../job/answerOf.ts";
+import { answerInTurns } from "../../job/answerOf.ts";
 import { summariseLogs } from "../../job/summariseLogs.ts";
 import { logsAt } from "../../node/logsAt.ts";
 import { plotlySource } from "../../node/plotlySource.ts";
@@ -38,9 +38,9 @@ export const calibrate: Command = {
     await requireFolderFree(out, ANSWER_FILES, replace);
     const summary = await whileReading(given, logs, surroundings, (run) => summariseLogs(logs, boat, run));
     const line = progressLine(progress);
-    line.show("fitting", Number.NaN);
-    const calibrated = answerOf(summary, boat, { signal });
-    line.clear();
+    const calibrated = await answerInTurns(summary, boat, {}, { progress: line.show, signal }).finally(
+      line.clear,
+    );
     const { answer, tables } = calibrated;
     print(printedSummary(answer, tables));
     if (answer.fit.status === "unsolved")
