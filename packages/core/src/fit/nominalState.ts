@@ -1,4 +1,5 @@
 import { wrapAngle, wrapDirection } from "../angles.ts";
+import { directionOf } from "../physics/vectors.ts";
 import { type LegRow, MOMENT_CHANNELS, type MomentChannel } from "../sailing/legRow.ts";
 import { radians, type Seconds } from "../units.ts";
 import { daysOf } from "./days.ts";
@@ -89,6 +90,10 @@ function spellsUnderPower(rows: readonly LegRow[]): readonly (readonly number[])
 /** Speed through the water as shown, or over the ground where there is no wheel. */
 const way = (row: LegRow): number => (Number.isNaN(row.mean.stw) ? speedOverGround(row) : row.mean.stw);
 
+/** Where the bow points; without a compass where she goes. */
+const bow = ({ mean }: LegRow): number =>
+  Number.isNaN(mean.heading) ? directionOf(mean.east, mean.north) : mean.heading;
+
 /**
  * Under power her course is not the wind's: each row's usual wind is the mean wind of the spell, plain sum of vectors, seen from
  * the row's own heading at the leg's usual speed.
@@ -97,13 +102,14 @@ function usualUnderPower(rows: readonly LegRow[], spell: readonly number[], stat
   const members = spell.map((index) => rows[index]!);
   const plain = (component: "sin" | "cos") =>
     meanOf(members, (row) => {
-      const { awa, aws, heading } = row.mean;
+      const { awa, aws } = row.mean;
+      const heading = bow(row);
       return aws * Math[component](heading + awa) - way(row) * Math[component](heading);
     });
   const [windEast, windNorth] = [plain("sin"), plain("cos")];
   for (const index of spell) {
     const row = rows[index]!;
-    const { heading } = row.mean;
+    const heading = bow(row);
     const speed = meanOf(
       members.filter(({ leg }) => leg === row.leg),
       way,
