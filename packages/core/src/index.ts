@@ -21,6 +21,7 @@ export * from "./physics/current.ts";
 export * from "./physics/windProfile.ts";
 export * from "./physics/variation.ts";
 export * from "./physics/meanOfMeans.ts";
+export { type ChartVariation, variationFromChart } from "./physics/chartVariation.ts";
 
 // sensors and their faults, M20 to M29
 export type * from "./sensors/parameters.ts";
@@ -199,3 +200,84 @@ export { calibrateLogs } from "./job/calibrateLogs.ts";
 export { calibrationOf } from "./job/calibrationOf.ts";
 export { ANSWER_FILES, type AnswerFiles, answerFiles } from "./job/answerFiles.ts";
 export { type CorrectedLog, correctedLog } from "./job/correctedLog.ts";
+
+// the whole boat, M120 to M139: sensors one by one, from deliberate exercises, and where each stands
+export * from "./sensors/depthSounder.ts";
+export * from "./sensors/linearChannel.ts";
+export { type StampedTime, stampAgainstGps } from "./recording/stampsAgainstGps.ts";
+export {
+  type GainAt,
+  type LoggedRun,
+  type SolvedSpeedSensor,
+  SPEED_LAWS,
+  type SpeedFromRunsOptions,
+  speedFromRuns,
+  type SpeedLaw,
+} from "./fit/speedFromRuns.ts";
+export { runsInLog } from "./fit/runsInLog.ts";
+export {
+  CIRCLE_REFUSALS,
+  type CircleRefusal,
+  circleFromBearings,
+  deviationTable,
+  type DeviationToldAt,
+  type KnownHeading,
+  type KnownHeadingsOptions,
+  type SolvedHeadings,
+} from "./fit/circleFromBearings.ts";
+export {
+  type KnownPoint,
+  type LinearCalibrationOptions,
+  linearCalibration,
+  type SolvedChannel,
+  type UnsolvedChannel,
+} from "./fit/linearCalibration.ts";
+export type { SolvedLinearFit } from "./fit/linearFit.ts";
+export {
+  anemometerAgainstReference,
+  type ComparedSpeed,
+  REFERENCE_REFUSALS,
+  type ReferenceOptions,
+  type ReferenceRefusal,
+  type SolvedAnemometer,
+  type UnsolvedAnemometer,
+} from "./fit/anemometerAgainstReference.ts";
+export {
+  anemometerInCalm,
+  CALM_REFUSALS,
+  type CalmOptions,
+  type CalmRefusal,
+  type CalmRun,
+  type SolvedCalm,
+} from "./fit/anemometerInCalm.ts";
+export { type Place, type PositionOffset, positionAtBerth } from "./fit/positionAtBerth.ts";
+export { type AttitudeZero, attitudeZero, type UnsolvedAttitude } from "./fit/attitudeZero.ts";
+export { type ClockAgainstGps, clockAgainstGps, type UnsolvedClock } from "./fit/clockAgainstGps.ts";
+export {
+  type EnteredRecord,
+  EXERCISE_KINDS,
+  type ExerciseKind,
+  type ExerciseRecord,
+} from "./calibration/boatRecord.ts";
+export {
+  type Finding,
+  type FindingName,
+  OTHER_FINDINGS,
+  SENSOR_NAMES,
+  type SensorName,
+  sensorOf,
+} from "./calibration/findings.ts";
+export {
+  enteredFromFile,
+  enteredText,
+  exerciseRecordFromFile,
+  exerciseRecordText,
+} from "./calibration/recordFiles.ts";
+export { type BoatHistory, boatHistoryOf, NO_HISTORY, settingsInForce } from "./calibration/boatHistory.ts";
+export { type Evidence, evidenceIn } from "./judge/evidence.ts";
+export {
+  type OutOfDate,
+  type SensorState,
+  type StandingFinding,
+  sensorStates,
+} from "./judge/sensorStates.ts";

@@ -20,6 +20,12 @@ export interface BoatHistory {
   readonly entered: readonly { readonly file: string; readonly record: EnteredRecord }[];
 }
 
+/**
+ * The history of a boat of which nothing was kept.
+ *
+ * @example
+ * evidenceIn(NO_HISTORY).length // 0
+ */
 export const NO_HISTORY: BoatHistory = { calibrations: [], exercises: [], entered: [] };
 
 const SCHEMA = /"schema"\s*:\s*"([^"]*)"/;
@@ -31,6 +37,9 @@ export const schemaOf = (text: string): string => SCHEMA.exec(text)?.[1] ?? "";
  * The history that some files hold, each told by the schema that it names.
  *
  * @throws RefusedFile for a file of another schema or version, or one that does not hold what it must
+ *
+ * @example
+ * boatHistoryOf([{ file: "a.json", text: calibrationFileText(calibration) }]).calibrations.length // 1
  */
 export function boatHistoryOf(
   files: readonly { readonly file: string; readonly text: string }[],
@@ -71,6 +80,9 @@ export function boatHistoryOf(
 
 /**
  * M135. What was active in the instruments at a time: what was last keyed in by then; before that, what the boat file says. Never throws.
+ *
+ * @example
+ * settingsInForce(NO_HISTORY, boat, 0) === boat.settings // true
  */
 export function settingsInForce({ entered }: BoatHistory, boat: Boat, time: Seconds): ActiveSettings {
   const last = entered.filter(({ record }) => record.at <= time).at(-1);

@@ -2,6 +2,12 @@ import type { SensorSettings } from "../sensors/parameters.ts";
 import type { ActiveSettings } from "./boat.ts";
 import type { Finding, SensorName } from "./findings.ts";
 
+/**
+ * The deliberate exercises, in the order of the work.
+ *
+ * @example
+ * EXERCISE_KINDS[0] // "runs"
+ */
 export const EXERCISE_KINDS = [
   "runs",
   "circle",
@@ -18,7 +24,7 @@ export const EXERCISE_KINDS = [
 /** The deliberate exercises that settle a sensor by itself. */
 export type ExerciseKind = (typeof EXERCISE_KINDS)[number];
 
-/** What an exercise found, kept with what it was made from. */
+/** What an exercise found, kept with what it was made from; times are s since 1970 UTC, angles rad, all else SI. */
 export interface ExerciseRecord {
   readonly exercise: ExerciseKind;
   /** When it was sailed, and when it was worked out; s since 1970 UTC. */
@@ -37,7 +43,7 @@ export interface ExerciseRecord {
   readonly notes: readonly string[];
 }
 
-/** What was keyed into the instruments, and since when it stands there. */
+/** What was keyed into the instruments, and since when it stands there, s since 1970 UTC. */
 export interface EnteredRecord {
   readonly at: number;
   readonly made: number;

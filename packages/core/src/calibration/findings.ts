@@ -3,7 +3,12 @@ import { metresPerSecond } from "../units.ts";
 import { PARAMETER_UNITS } from "./calibrationFile.ts";
 import type { EdgeUnit } from "./edgeUnits.ts";
 
-/** The sensors of a boat, in the order in which they are calibrated: each uses some of those before it. */
+/**
+ * The sensors of a boat, in the order in which they are calibrated: each uses some of those before it.
+ *
+ * @example
+ * SENSOR_NAMES[0] // "boat speed"
+ */
 export const SENSOR_NAMES = [
   "boat speed",
   "compass",
@@ -19,9 +24,15 @@ export const SENSOR_NAMES = [
   "other channels",
 ] as const;
 
+/** One of SENSOR_NAMES. */
 export type SensorName = (typeof SENSOR_NAMES)[number];
 
-/** Numbers that an exercise finds beside the parameters of the boat's wind. */
+/**
+ * Numbers that an exercise finds beside the parameters of the boat's wind.
+ *
+ * @example
+ * OTHER_FINDINGS.includes("depth.offset") // true
+ */
 export const OTHER_FINDINGS = [
   "speed.atTypical", // truth over reading at 6 kn, both tacks' mean, natural logarithm
   "anemometer.atTypical", // likewise at 15 kn of wind
@@ -35,6 +46,7 @@ export const OTHER_FINDINGS = [
   "channel.gain", // truth a unit of the reading
 ] as const;
 
+/** The name of a number that is found of a sensor. */
 export type FindingName = ParameterName | (typeof OTHER_FINDINGS)[number];
 
 export const FINDING_NAMES: readonly FindingName[] = [...PARAMETER_NAMES, ...OTHER_FINDINGS];
@@ -73,7 +85,12 @@ const SENSORS: Readonly<Record<string, SensorName>> = {
   clock: "clock",
 };
 
-/** The sensor that a finding is of. Never throws. */
+/**
+ * The sensor that a finding is of. Never throws.
+ *
+ * @example
+ * sensorOf("vane.upwash") // "wind angle"
+ */
 export const sensorOf = (name: FindingName): SensorName =>
   SENSORS[name.slice(0, name.indexOf("."))] ?? "other channels";
 

@@ -88,7 +88,13 @@ function findingFromFile(finding: z.output<typeof findingSchema>, index: number,
   };
 }
 
-/** The text of an exercise's record: JSON, versioned, in degrees and knots. @throws RangeError for times that are none */
+/**
+ * The text of an exercise's record: JSON, versioned, in degrees and knots. @throws RangeError for times that are none
+ *
+ * @example
+ * const record = { exercise: "depth", at: 0, made: 0, madeFrom: [], given: {}, settings: boat.settings, findings: [], restsOn: [], notes: [] };
+ * exerciseRecordFromFile(exerciseRecordText(record), "depth.json").exercise // "depth"
+ */
 export function exerciseRecordText(record: ExerciseRecord): string {
   const file: z.output<typeof exerciseSchema> = {
     ...EXERCISE_RECORD_FILE,
@@ -107,7 +113,13 @@ export function exerciseRecordText(record: ExerciseRecord): string {
   return json(file);
 }
 
-/** The inverse of `exerciseRecordText`. @throws RefusedFile naming file, field, expected and received */
+/**
+ * The inverse of `exerciseRecordText`. @throws RefusedFile naming file, field, expected and received
+ *
+ * @example
+ * const record = { exercise: "depth", at: 0, made: 0, madeFrom: [], given: {}, settings: boat.settings, findings: [], restsOn: [], notes: [] };
+ * exerciseRecordFromFile(exerciseRecordText(record), "depth.json").at // 0
+ */
 export function exerciseRecordFromFile(text: string, file: string): ExerciseRecord {
   const fields = checked(exerciseSchema, versionedObject(text, file, EXERCISE_RECORD_FILE, "refused"), file);
   return {
@@ -124,7 +136,12 @@ export function exerciseRecordFromFile(text: string, file: string): ExerciseReco
   };
 }
 
-/** The text of the file of what was keyed in. @throws RangeError for times that are none */
+/**
+ * The text of the file of what was keyed in. @throws RangeError for times that are none
+ *
+ * @example
+ * JSON.parse(enteredText({ at: 0, made: 0, madeFrom: [], settings: boat.settings })).schema // "bothtacks-entered"
+ */
 export function enteredText({ at, made, madeFrom, settings }: EnteredRecord): string {
   const file: z.output<typeof enteredSchema> = {
     ...ENTERED_FILE,
@@ -137,7 +154,12 @@ export function enteredText({ at, made, madeFrom, settings }: EnteredRecord): st
   return json(file);
 }
 
-/** The inverse of `enteredText`. @throws RefusedFile naming file, field, expected and received */
+/**
+ * The inverse of `enteredText`. @throws RefusedFile naming file, field, expected and received
+ *
+ * @example
+ * enteredFromFile(enteredText({ at: 5, made: 6, madeFrom: [], settings: boat.settings }), "entered.json").at // 5
+ */
 export function enteredFromFile(text: string, file: string): EnteredRecord {
   const fields = checked(enteredSchema, versionedObject(text, file, ENTERED_FILE, "refused"), file);
   return {

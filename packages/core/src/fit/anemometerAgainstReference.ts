@@ -7,6 +7,7 @@ export interface ComparedSpeed {
   readonly reference: MetresPerSecond;
 }
 
+/** What is stated of two sources beforehand: a ratio and a share. */
 export interface ReferenceOptions {
   /** Variance of the reference's errors over that of the readings'; 1 where both see the same gusts alike. */
   readonly errorRatio: number;
@@ -14,7 +15,12 @@ export interface ReferenceOptions {
   readonly referenceGain: number;
 }
 
-/** Why two series cannot answer. */
+/**
+ * Why two series cannot answer.
+ *
+ * @example
+ * REFERENCE_REFUSALS["no reference"].startsWith("there is no second source") // true
+ */
 export const REFERENCE_REFUSALS = {
   "no reference": "there is no second source of wind speed, and an anemometer cannot be judged by itself",
   "too few intervals":
@@ -24,8 +30,10 @@ export const REFERENCE_REFUSALS = {
   "not one wind": "the two series do not go together: they saw different winds, or their clocks differ",
 } as const;
 
+/** One of the reasons of REFERENCE_REFUSALS. */
 export type ReferenceRefusal = keyof typeof REFERENCE_REFUSALS;
 
+/** An anemometer as another tells it, m/s; gains are factors, with half 95 % intervals. */
 export interface SolvedAnemometer {
   readonly status: "solved";
   /** M24. */
@@ -166,6 +174,9 @@ function refusal(pairs: readonly ComparedSpeed[]): ReferenceRefusal | undefined 
  * @param pairs in the order of time, those with a standing cup (reading 0) left out
  * @returns `unsolved` with a reason of REFERENCE_REFUSALS
  * @throws RangeError where a speed is not positive and finite or an option out of range
+ *
+ * @example
+ * anemometerAgainstReference([], { errorRatio: 1, referenceGain: 0.03 }).reason // "no reference"
  */
 export function anemometerAgainstReference(
   pairs: readonly ComparedSpeed[],

@@ -12,6 +12,7 @@ export interface CalmRun {
   readonly way: 1 | -1;
 }
 
+/** What is stated of the runs beforehand, m/s and a share. */
 export interface CalmOptions {
   /** Standard deviation of one run's speed against its reading, both together. */
   readonly deviation: MetresPerSecond;
@@ -19,7 +20,12 @@ export interface CalmOptions {
   readonly speedGain: number;
 }
 
-/** Why runs in a calm cannot answer. */
+/**
+ * Why runs in a calm cannot answer.
+ *
+ * @example
+ * CALM_REFUSALS["no runs"].startsWith("there is no run") // true
+ */
 export const CALM_REFUSALS = {
   "no runs": "there is no run in which the cups turned",
   "one way": "all runs go one way, so that what wind there was cannot be told from the anemometer's error",
@@ -27,8 +33,10 @@ export const CALM_REFUSALS = {
   "not told apart": "these runs do not tell threshold, gain and wind apart",
 } as const;
 
+/** One of the reasons of CALM_REFUSALS. */
 export type CalmRefusal = keyof typeof CALM_REFUSALS;
 
+/** An anemometer as runs in a calm tell it, m/s; gains are factors, with half 95 % intervals. */
 export interface SolvedCalm {
   readonly status: "solved";
   readonly threshold: MetresPerSecond;
@@ -57,6 +65,11 @@ const CALM = 1 / 3;
  *
  * @returns `unsolved` with a reason of CALM_REFUSALS
  * @throws RangeError where a speed or reading is not finite, or negative
+ *
+ * @example
+ * const runs = [[3, 2.8, 1], [3, 2.4, -1]].map(([speed, reading, way]) => ({ speed, reading, way }));
+ * anemometerInCalm(runs, { deviation: 0.1, speedGain: 0.01 }).wind.toFixed(1) // "0.2"
+ * anemometerInCalm(runs.slice(0, 1), { deviation: 0.1, speedGain: 0.01 }).reason // "one way"
  */
 export function anemometerInCalm(
   runs: readonly CalmRun[],

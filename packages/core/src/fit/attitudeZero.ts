@@ -23,9 +23,12 @@ const SHORTEST: Seconds = 60;
 /**
  * M131. The zero of a heel or pitch sensor from a stay in which the boat lay still: its mean reading, with what her own list or trim is not known.
  *
- * @param readings at equal steps
+ * @param readings rad, at equal steps
  * @param level how level she lay, by a spirit level, plumb line or eye: a standard deviation
  * @returns `unsolved` for less than a minute, and where readings spread by more than 3°. Never throws.
+ *
+ * @example
+ * degrees(attitudeZero(new Float64Array(120).fill(radians(1.5)), 1, radians(0.3)).zero).toFixed(3) // "1.500"
  */
 export function attitudeZero(
   readings: ArrayLike<number>,

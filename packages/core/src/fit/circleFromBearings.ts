@@ -15,6 +15,7 @@ export interface KnownHeading {
   readonly heel?: Radians;
 }
 
+/** What is stated of the headings beforehand, rad and rad/s. */
 export interface KnownHeadingsOptions {
   /** Standard deviation of one heading's deviation: the bearing, the helm, the reading. */
   readonly deviation: Radians;
@@ -25,7 +26,12 @@ export interface KnownHeadingsOptions {
   readonly withHeelingError?: boolean;
 }
 
-/** Why headings cannot answer, in the words of a sentence's end. */
+/**
+ * Why headings cannot answer, in the words of a sentence's end.
+ *
+ * @example
+ * CIRCLE_REFUSALS["too fast"].startsWith("the circle took") // true
+ */
 export const CIRCLE_REFUSALS = {
   "one heading": "all readings are on one heading, which tells the deviation there and nowhere else",
   "too few headings":
@@ -36,8 +42,10 @@ export const CIRCLE_REFUSALS = {
   "not told apart": "these headings do not tell the coefficients apart",
 } as const;
 
+/** One of the reasons of CIRCLE_REFUSALS. */
 export type CircleRefusal = keyof typeof CIRCLE_REFUSALS;
 
+/** An entry of a deviation table, rad. */
 export interface DeviationToldAt {
   readonly heading: Radians;
   readonly deviation: Radians;
@@ -45,6 +53,7 @@ export interface DeviationToldAt {
   readonly half: Radians;
 }
 
+/** Deviation coefficients and half their 95 % intervals, rad; scatter is a factor. */
 export interface SolvedHeadings {
   readonly status: "solved";
   readonly series: CompassParameters;
@@ -92,6 +101,10 @@ function refusal(headings: readonly KnownHeading[], turning: KnownHeadingsOption
  *
  * @returns `unsolved` with a reason of CIRCLE_REFUSALS
  * @throws RangeError as `fitDeviation`; for no headings at all
+ *
+ * @example
+ * const headings = [0, 45, 90, 135, 180, 225, 270, 315].map((angle) => ({ compass: radians(angle), magnetic: radians(angle + 2) }));
+ * degrees(circleFromBearings(headings, { deviation: radians(1), common: radians(0.5) }).series.a).toFixed(3) // "2.000"
  */
 export function circleFromBearings(
   headings: readonly KnownHeading[],
@@ -128,7 +141,13 @@ export function circleFromBearings(
 /** A deviation of M59 as it was before it was widened. */
 const asStated = (value: number, { scatter }: SolvedCircle): number => value / Math.max(1, scatter || 1);
 
-/** M125. The deviation table: every so many degrees of compass heading, upright. Never throws. */
+/**
+ * M125. The deviation table: every so many degrees of compass heading, upright. Never throws.
+ *
+ * @example
+ * const headings = [0, 45, 90, 135, 180, 225, 270, 315].map((angle) => ({ compass: radians(angle), magnetic: radians(angle + 2) }));
+ * deviationTable(circleFromBearings(headings, { deviation: radians(1), common: 0 }), 15).length // 24
+ */
 export function deviationTable(
   { series, circle }: SolvedHeadings,
   stepDegrees: 10 | 15,

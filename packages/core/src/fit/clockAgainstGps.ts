@@ -16,6 +16,7 @@ export interface ClockAgainstGps {
   readonly lines: number;
 }
 
+/** Why lines cannot answer. */
 export interface UnsolvedClock {
   readonly status: "unsolved";
   readonly reason: "no stamp beside a GPS time" | "too few lines";
@@ -56,6 +57,10 @@ function slope(times: readonly StampedTime[]): number {
  * hour being the time zone where the stamps do not say that they are UTC.
  *
  * @returns `unsolved` with fewer than ten lines that have both. Never throws.
+ *
+ * @example
+ * const times = Array.from({ length: 20 }, (_, at) => ({ gps: 1.9e9 + at, ahead: 3, isUtc: true }));
+ * clockAgainstGps(times).ahead // 3
  */
 export function clockAgainstGps(times: readonly StampedTime[]): ClockAgainstGps | UnsolvedClock {
   if (times.length === 0) return { status: "unsolved", reason: "no stamp beside a GPS time" };

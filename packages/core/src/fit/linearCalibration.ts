@@ -2,12 +2,13 @@ import type { LinearChannel } from "../sensors/linearChannel.ts";
 import { linearFit, type SolvedLinearFit, toldBy } from "./linearFit.ts";
 import type { Prior } from "./priors.ts";
 
-/** A known point of a channel. */
+/** A known point of a channel: its reading and the truth, each in its own unit. */
 export interface KnownPoint {
   readonly reading: number;
   readonly truth: number;
 }
 
+/** What is stated of the points beforehand, in the unit of the truth. */
 export interface LinearCalibrationOptions {
   /** Standard deviation of a point, in the unit of the truth. */
   readonly deviation: number;
@@ -15,6 +16,7 @@ export interface LinearCalibrationOptions {
   readonly gain?: Prior;
 }
 
+/** A channel as its points tell it, each number in the unit of truth or reading, with half 95 % intervals. */
 export interface SolvedChannel extends LinearChannel {
   readonly status: "solved";
   readonly offsetHalf: number;
@@ -27,6 +29,7 @@ export interface SolvedChannel extends LinearChannel {
   readonly fit: SolvedLinearFit;
 }
 
+/** Why points cannot answer. */
 export interface UnsolvedChannel {
   readonly status: "unsolved";
   readonly reason: "no point" | "one reading";
@@ -40,6 +43,10 @@ const ONE_READING = 1e-9;
  *
  * @returns `unsolved` without points, and where all have one reading and nothing is known of the gain
  * @throws RangeError where a point is not finite or the deviation out of range
+ *
+ * @example
+ * const found = linearCalibration([{ reading: 1, truth: 3 }, { reading: 2, truth: 5 }], { deviation: 0.1 });
+ * [found.offset, found.gain].map((value) => value.toFixed(6)) // ["1.000000", "2.000000"]
  */
 export function linearCalibration(
   points: readonly KnownPoint[],

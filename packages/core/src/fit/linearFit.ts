@@ -10,6 +10,7 @@ export interface LinearRow {
   readonly deviation: number;
 }
 
+/** Unknowns as rows and priors tell them, in the units of their columns. */
 export interface SolvedLinearFit {
   readonly status: "solved";
   readonly values: readonly number[];

@@ -41,6 +41,10 @@ const SLOW: Metres = 1.5;
  * @param place where the antenna is, by chart or survey
  * @param placeDeviation how well that is known, m
  * @returns NaN where fewer than three positions are there. Never throws.
+ *
+ * @example
+ * const place = { latitude: radians(54), longitude: radians(10) };
+ * positionAtBerth([place, place, place], 1, place, 2).distance // 0
  */
 export function positionAtBerth(
   positions: readonly Place[],

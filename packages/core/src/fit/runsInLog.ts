@@ -54,6 +54,9 @@ function wayOf(heading: Radians, axis: Radians): 1 | -1 | 0 {
  *
  * @param rows of the log, its readings uncorrected
  * @returns in the order of time; empty where no line was motored both ways. Never throws.
+ *
+ * @example
+ * runsInLog(rows).length // 0
  */
 export function runsInLog(rows: readonly LegRow[]): readonly LoggedRun[] {
   const legs = legsUnderPower(rows);

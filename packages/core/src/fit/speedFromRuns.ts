@@ -18,6 +18,7 @@ export interface LoggedRun extends MeasuredRun {
   readonly tack?: Tack;
 }
 
+/** What is stated of the runs beforehand, in m/s. */
 export interface SpeedFromRunsOptions {
   /** Standard deviation of one run's mean speed, over the ground and by the log together. */
   readonly deviation: MetresPerSecond;
@@ -25,8 +26,14 @@ export interface SpeedFromRunsOptions {
   readonly stream: MetresPerSecond;
 }
 
-/** How what the wheel reads too little goes with speed: not at all (friction of the bearing's seals, say), or in proportion to 1 / speed. */
+/**
+ * How what the wheel reads too little goes with speed: not at all (friction of the bearing's seals, say), or in proportion to 1 / speed.
+ *
+ * @example
+ * SPEED_LAWS.length // 2
+ */
 export const SPEED_LAWS = ["intercept", "falling deficit"] as const;
+/** One of SPEED_LAWS. */
 export type SpeedLaw = (typeof SPEED_LAWS)[number];
 
 /** The factor from reading to speed at one reading, which is what instruments take. */
@@ -36,6 +43,7 @@ export interface GainAt {
   readonly half: number;
 }
 
+/** The speed sensor that runs tell: gains are factors from reading to speed, everything in SI, with half 95 % intervals. */
 export interface SolvedSpeedSensor {
   readonly status: "solved";
   readonly law: SpeedLaw;
@@ -160,6 +168,10 @@ function fitByLaw(
  *
  * @returns as `speedOfRuns`; fewer runs than two cannot be, as they go one way
  * @throws RangeError as `logOfRuns`, and where the stream is not positive
+ *
+ * @example
+ * const runs = [[0, 600, 1], [200, 400, -1], [400, 600, 1], [600, 400, -1]].map(([start, distance, way]) => ({ start, end: start + 100, distance, way, reading: 4.8 }));
+ * speedFromRuns(runs, { deviation: 0.03, stream: 1 }).gains.map(({ gain }) => (4.8 * gain).toFixed(2)) // ["5.00"]
  */
 export function speedFromRuns(
   runs: readonly LoggedRun[],

@@ -76,7 +76,12 @@ export const evidenceOfCalibration = (file: string, { recording, settings, fit }
   restsOn: (sensor) => IN_A_CALIBRATION[sensor] ?? [],
 });
 
-/** All evidence of a history, in the order in which it was sailed. Never throws. */
+/**
+ * All evidence of a history, in the order in which it was sailed. Never throws.
+ *
+ * @example
+ * evidenceIn(boatHistoryOf([{ file: "a.json", text: calibrationFileText(calibration) }])).map(({ kind }) => kind) // ["calibration"]
+ */
 export function evidenceIn({ calibrations, exercises }: BoatHistory): readonly Evidence[] {
   const fromLogs = calibrations.map(({ file, calibration }) => evidenceOfCalibration(file, calibration));
   const fromExercises = exercises.map(

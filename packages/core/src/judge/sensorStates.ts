@@ -23,7 +23,7 @@ export interface StandingFinding {
   readonly toKeyIn: boolean;
 }
 
-/** Why what was found of a sensor no longer counts: one that it rests on has been found otherwise since. */
+/** Why what was found of a sensor no longer counts: one that it rests on has been found otherwise since; SI and radians. */
 export interface OutOfDate {
   readonly sensor: SensorName;
   readonly name: FindingName;
@@ -149,6 +149,9 @@ const keyOf = ({ name, of = "" }: Finding): string => `${name} ${of}`;
  * @param evidence in the order in which it was sailed
  * @param present what is active in the instruments now
  * @returns one for each of SENSOR_NAMES. Never throws.
+ *
+ * @example
+ * sensorStates([], boat.settings).every(({ found }) => found.length === 0) // true
  */
 export function sensorStates(evidence: readonly Evidence[], present: ActiveSettings): readonly SensorState[] {
   const groups = SENSOR_NAMES.map((sensor) => {

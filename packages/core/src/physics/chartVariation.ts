@@ -25,6 +25,10 @@ const CHANGE_A_YEAR: Radians = radians(0.5 / 60);
  * M124. Variation at a time from a chart's rose, carried on by the annual change, with a standard deviation that grows with the rose's age.
  *
  * @returns rad, east positive; NaN in, NaN out. Never throws.
+ *
+ * @example
+ * const rose = { variation: radians(-3), year: 2020, annualChange: radians(9 / 60) };
+ * degrees(variationFromChart(rose, Date.UTC(2030, 6, 2) / 1000).variation).toFixed(2) // "-1.50"
  */
 export function variationFromChart(
   { variation, year, annualChange }: ChartVariation,

@@ -38,6 +38,9 @@ const encoder = new TextEncoder();
  * M129. What the time at the head of a line is ahead of the GPS time in its RMC or ZDA sentence.
  *
  * @returns undefined where the line has not both, the fix is void, or the checksum does not match. Never throws.
+ *
+ * @example
+ * stampAgainstGps(`2031-06-14T12:00:03Z ${nmea0183Sentence("GPZDA,120000,14,06,2031,,")}`).ahead // 3
  */
 export function stampAgainstGps(line: string): StampedTime | undefined {
   const [whole, talker, kind, body, sum] = SENTENCE.exec(line) ?? [];

@@ -1,7 +1,13 @@
 import type { Metres } from "../units.ts";
 
-/** What a depth is counted from. */
+/**
+ * What a depth is counted from.
+ *
+ * @example
+ * DEPTH_DATUMS.includes("keel") // true
+ */
 export const DEPTH_DATUMS = ["transducer", "waterline", "keel"] as const;
+/** One of DEPTH_DATUMS. */
 export type DepthDatum = (typeof DEPTH_DATUMS)[number];
 
 /** A depth with what it is counted from. */
@@ -26,6 +32,9 @@ export interface TransducerPlace {
  * @param offset as sent beside it, m; NaN where the field is empty
  * @returns NaN where the depth is. Never throws.
  * @see gpsd project, NMEA Revealed, DPT; SignalK n2k-signalk, environment.depth
+ *
+ * @example
+ * depthWithOffset(4, -1.5) // { depth: 2.5, below: "keel" }
  */
 export const depthWithOffset = (belowTransducer: Metres, offset: Metres): DepthBelow =>
   offset > 0
@@ -34,13 +43,28 @@ export const depthWithOffset = (belowTransducer: Metres, offset: Metres): DepthB
       ? { depth: belowTransducer + offset, below: "keel" }
       : { depth: belowTransducer, below: "transducer" };
 
-/** M126. The offset to be sent or entered for depths below a datum: positive to the waterline, negative to the keel, 0. Never throws. */
+/**
+ * M126. The offset to be sent or entered for depths below a datum: positive to the waterline, negative to the keel, 0. Never throws.
+ *
+ * @example
+ * offsetFor("keel", { belowWaterline: 0.5, aboveKeel: 1.25 }) // -1.25
+ */
 export const offsetFor = (below: DepthDatum, { belowWaterline, aboveKeel }: TransducerPlace): Metres =>
   below === "waterline" ? belowWaterline : below === "keel" ? -aboveKeel : 0;
 
-/** M126. Draught, from where the transducer sits. Never throws. */
+/**
+ * M126. Draught, from where the transducer sits. Never throws.
+ *
+ * @example
+ * draught({ belowWaterline: 0.5, aboveKeel: 1.25 }) // 1.75
+ */
 export const draught = ({ belowWaterline, aboveKeel }: TransducerPlace): Metres => belowWaterline + aboveKeel;
 
-/** M126. The depth below the transducer that a sounding from the waterline means. Never throws; NaN in, NaN out. */
+/**
+ * M126. The depth below the transducer that a sounding from the waterline means. Never throws; NaN in, NaN out.
+ *
+ * @example
+ * belowTransducerOf(5, { belowWaterline: 0.5, aboveKeel: 1.25 }) // 4.5
+ */
 export const belowTransducerOf = (sounding: Metres, { belowWaterline }: TransducerPlace): Metres =>
   sounding - belowWaterline;
