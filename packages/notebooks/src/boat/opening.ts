@@ -22,7 +22,7 @@ export function opening(bench: Bench, demo: () => Promise<Demo>): Part {
     element(
       "p",
       { class: "quiet" },
-      "NMEA 0183, NMEA 2000 as text, Signal K deltas or columns (CSV), or any of them as gzip. Several files are taken as one recording of one boat, made with the same settings. They are read on this machine and go nowhere.",
+      "NMEA 0183, NMEA 2000 as text, Signal K deltas or columns (CSV), or any of them as gzip. Several files are taken as one recording of one boat, made with the same settings; a mapping file among them says what columns hold. They are read on this machine and go nowhere.",
     ),
     chooser,
   );

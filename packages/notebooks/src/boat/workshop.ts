@@ -7,6 +7,7 @@ import {
   type LogsSummary,
   summariseLogs,
 } from "@bothtacks/core";
+import { logsAndColumns } from "./logsAndColumns.ts";
 import { logsOfFiles } from "./logsOfFiles.ts";
 
 /** What is to be read, and for which boat. */
@@ -35,9 +36,14 @@ const withSignal = ({ signal }: JobRun): JobRun => (signal ? { signal } : {});
 /** The work done where it is asked for. */
 export const inThisThread: Workshop = {
   read: async ({ files, boat }, run) => {
-    const names = files.map(({ name }) => name).join(", ");
-    const logs = logsOfFiles(files, (share) => run.progress?.(`reading ${names}`, share));
-    return summariseLogs(logs, boat, withSignal(run));
+    const { logs: logFiles, ...columns } = await logsAndColumns(files);
+    const names = logFiles.map(({ name }) => name).join(", ");
+    const logs = logsOfFiles(logFiles, (share) => run.progress?.(`reading ${names}`, share));
+    return summariseLogs(
+      logs.map((log) => ({ ...log, ...columns })),
+      boat,
+      withSignal(run),
+    );
   },
   answer: async ({ summary, boat, leaveOut }, run) => {
     run.progress?.("fitting", Number.NaN);

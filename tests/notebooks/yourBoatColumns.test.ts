@@ -1,0 +1,43 @@
+/**
+ * A log in columns on the page, with the mapping file that says what they hold dropped beside it.
+ *
+ * INPUTS: a log made here.
+ */
+import { RefusedFile, UNKNOWN_BOAT, UnusableLog } from "@bothtacks/core";
+import { describe, expect, it } from "vitest";
+import { inThisThread } from "../../packages/notebooks/src/boat/workshop.ts";
+
+const rows = Array.from({ length: 120 }, (_, second) => `${second};-30,5;10,5;5,5`);
+const log = new File([`t;awa;aws;stw\n${rows.join("\n")}\n`], "afternoon.csv");
+const mapping = {
+  schema: "bothtacks-columns",
+  time: { column: "t", as: { format: "seconds", start: "2031-05-14T12:00:00Z" } },
+  columns: {
+    aws: { quantity: "apparentWindSpeed", unit: "kn" },
+    stw: { quantity: "speedThroughWater", unit: "kn" },
+  },
+};
+const fileOf = (value: unknown): File => new File([JSON.stringify(value)], "columns.json");
+
+const read = (...files: readonly File[]) =>
+  inThisThread.read({ kind: "read", files, boat: UNKNOWN_BOAT }, {});
+
+describe("your boat, from a log in columns", () => {
+  it("is read with the mapping file beside it, in any order", async () => {
+    for (const files of [
+      [log, fileOf(mapping)],
+      [fileOf(mapping), log],
+    ]) {
+      const { recording } = await read(...files);
+      expect(recording.files).toEqual(["afternoon.csv"]);
+      expect(recording.lines).toEqual({ lines: 121, used: 120, ignored: 1, problems: 0 });
+      expect(recording.chosen.map(({ source }) => source.name)).toEqual(["awa", "aws", "stw"]);
+    }
+  });
+
+  it("without it is refused in words, and so is a mapping file that is wrong", async () => {
+    await expect(read(log)).rejects.toThrow(UnusableLog);
+    await expect(read(log)).rejects.toThrow('the unit of column "aws" is not told');
+    await expect(read(log, fileOf({ ...mapping, version: 9 }))).rejects.toThrow(RefusedFile);
+  });
+});
