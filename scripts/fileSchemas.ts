@@ -5,6 +5,14 @@ import * as z from "zod";
 import { BOAT_FILE, boatSchema } from "../packages/core/src/calibration/boatFile.ts";
 import { CALIBRATION_FILE, calibrationSchema } from "../packages/core/src/calibration/calibrationSchema.ts";
 import { COLUMNS_FILE, columnsSchema } from "../packages/core/src/calibration/columnsFile.ts";
+import {
+  ENTERED_FILE,
+  EXERCISE_RECORD_FILE,
+  enteredSchema,
+  exerciseRecordSchema,
+  TO_KEY_IN_FILE,
+  toKeyInSchema,
+} from "../packages/core/src/calibration/recordFiles.ts";
 import { settingsSchema } from "../packages/core/src/calibration/settingsFile.ts";
 import { CHECK_FILE, checkSchema } from "../packages/core/src/report/checkSchema.ts";
 import { SCENARIO_FILE, scenarioSchema } from "../packages/core/src/simulate/scenarioSchema.ts";
@@ -75,10 +83,28 @@ const FORMATS: readonly FileFormat[] = [
     schema: jsonSchemaOf(columnsSchema),
   },
   {
+    name: "entered",
+    version: ENTERED_FILE.version,
+    title: "What was keyed into the instruments, and since when it stands there",
+    schema: jsonSchemaOf(enteredSchema),
+  },
+  {
+    name: "exercise-record",
+    version: EXERCISE_RECORD_FILE.version,
+    title: "What a deliberate exercise found, with what it was made from",
+    schema: jsonSchemaOf(exerciseRecordSchema),
+  },
+  {
     name: "scenario",
     version: SCENARIO_FILE.version,
     title: "Scenario file: a simulated sail with known faults",
     schema: jsonSchemaOf(scenarioSchema),
+  },
+  {
+    name: "to-key-in",
+    version: TO_KEY_IN_FILE.version,
+    title: "What is to be keyed in, rounded as the instruments take it",
+    schema: jsonSchemaOf(toKeyInSchema),
   },
 ];
 

@@ -8,11 +8,20 @@ import { readdir, readFile } from "node:fs/promises";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { boatFromFile, boatInFile, UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
+import type { ExerciseRecord } from "../../packages/core/src/calibration/boatRecord.ts";
 import {
   calibrationFileText,
   calibrationFromFile,
 } from "../../packages/core/src/calibration/calibrationFile.ts";
 import { columnsFromFile } from "../../packages/core/src/calibration/columnsFile.ts";
+import {
+  enteredFromFile,
+  enteredText,
+  exerciseRecordFromFile,
+  exerciseRecordText,
+  toKeyInFromFile,
+  toKeyInText,
+} from "../../packages/core/src/calibration/recordFiles.ts";
 import { scenarioFromFile } from "../../packages/core/src/simulate/scenarioFile.ts";
 import { fileSchemas } from "../../scripts/fileSchemas.ts";
 import { fitFixture } from "../support/answerFixture.ts";
@@ -45,7 +54,22 @@ interface Format {
 
 const KEYED = { speed: { gain_port: 1.03 }, vane: { masthead_offset_deg: -2 } };
 
+const ENTERED = { at: 1.9e9, made: 1.9e9, madeFrom: ["a.json"], settings: UNKNOWN_BOAT.settings };
+
+const EXERCISE: ExerciseRecord = {
+  ...ENTERED,
+  exercise: "runs",
+  given: "# exercise: runs\n",
+  findings: [{ name: "channel.gain", of: "forestay", value: 1, half: 0.1 }],
+  restsOn: ["boat speed"],
+  notes: ["a note"],
+  total: UNKNOWN_BOAT.settings.active,
+};
+
 const FORMATS: readonly Format[] = [
+  { name: "entered", files: [enteredText(ENTERED)], read: enteredFromFile },
+  { name: "exercise-record", files: [exerciseRecordText(EXERCISE)], read: exerciseRecordFromFile },
+  { name: "to-key-in", files: [toKeyInText(ENTERED)], read: toKeyInFromFile },
   {
     name: "boat",
     files: [

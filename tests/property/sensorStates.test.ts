@@ -141,7 +141,7 @@ describe("evidence of a calibration", () => {
       at: calibration.recording.start - 5,
       made: calibration.made,
       madeFrom: ["depth.csv"],
-      given: { rows: [1] },
+      given: "# exercise: depth\n",
       settings: none,
       findings: [{ name: "depth.offset", value: 0.6, half: 0.1 }],
       restsOn: [],

@@ -31,8 +31,8 @@ export interface ExerciseRecord {
   readonly at: number;
   readonly made: number;
   readonly madeFrom: readonly string[];
-  /** What was typed, as it was read. */
-  readonly given: unknown;
+  /** The form that was filled in, word for word; empty where a log was all. */
+  readonly given: string;
   /** What was active in the instruments. */
   readonly settings: ActiveSettings;
   readonly findings: readonly Finding[];

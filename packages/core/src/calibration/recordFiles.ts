@@ -22,14 +22,15 @@ const findingSchema = z.strictObject({
   interval: z.number().min(0),
 });
 
-const exerciseSchema = z.strictObject({
+/** The record of an exercise as its file holds it. */
+export const exerciseRecordSchema = z.strictObject({
   schema: z.literal(EXERCISE_RECORD_FILE.schema),
   version: z.literal(EXERCISE_RECORD_FILE.version),
   exercise: z.enum(EXERCISE_KINDS),
   at: moment,
   made: moment,
   made_from: z.array(z.string()),
-  given: z.unknown(),
+  given: z.string(),
   base,
   active: settingsSchema,
   findings: z.array(findingSchema),
@@ -38,7 +39,8 @@ const exerciseSchema = z.strictObject({
   notes: z.array(z.string()),
 });
 
-const enteredSchema = z.strictObject({
+/** What was keyed in, as its file holds it. */
+export const enteredSchema = z.strictObject({
   schema: z.literal(ENTERED_FILE.schema),
   version: z.literal(ENTERED_FILE.version),
   /** Since when it stands in the instruments. */
@@ -49,7 +51,8 @@ const enteredSchema = z.strictObject({
   active: settingsSchema,
 });
 
-const toKeyInSchema = z.strictObject({
+/** What is to be keyed in, as its file holds it. */
+export const toKeyInSchema = z.strictObject({
   schema: z.literal(TO_KEY_IN_FILE.schema),
   version: z.literal(TO_KEY_IN_FILE.version),
   made: moment,
@@ -92,11 +95,11 @@ function findingFromFile(finding: z.output<typeof findingSchema>, index: number,
  * The text of an exercise's record: JSON, versioned, in degrees and knots. @throws RangeError for times that are none
  *
  * @example
- * const record = { exercise: "depth", at: 0, made: 0, madeFrom: [], given: {}, settings: boat.settings, findings: [], restsOn: [], notes: [] };
+ * const record = { exercise: "depth", at: 0, made: 0, madeFrom: [], given: "", settings: boat.settings, findings: [], restsOn: [], notes: [] };
  * exerciseRecordFromFile(exerciseRecordText(record), "depth.json").exercise // "depth"
  */
 export function exerciseRecordText(record: ExerciseRecord): string {
-  const file: z.output<typeof exerciseSchema> = {
+  const file: z.output<typeof exerciseRecordSchema> = {
     ...EXERCISE_RECORD_FILE,
     exercise: record.exercise,
     at: written(record.at),
@@ -117,11 +120,15 @@ export function exerciseRecordText(record: ExerciseRecord): string {
  * The inverse of `exerciseRecordText`. @throws RefusedFile naming file, field, expected and received
  *
  * @example
- * const record = { exercise: "depth", at: 0, made: 0, madeFrom: [], given: {}, settings: boat.settings, findings: [], restsOn: [], notes: [] };
+ * const record = { exercise: "depth", at: 0, made: 0, madeFrom: [], given: "", settings: boat.settings, findings: [], restsOn: [], notes: [] };
  * exerciseRecordFromFile(exerciseRecordText(record), "depth.json").at // 0
  */
 export function exerciseRecordFromFile(text: string, file: string): ExerciseRecord {
-  const fields = checked(exerciseSchema, versionedObject(text, file, EXERCISE_RECORD_FILE, "refused"), file);
+  const fields = checked(
+    exerciseRecordSchema,
+    versionedObject(text, file, EXERCISE_RECORD_FILE, "refused"),
+    file,
+  );
   return {
     exercise: fields.exercise,
     at: read(fields.at),

@@ -81,7 +81,8 @@ export const exercise: Command = {
     const { form, logs: logPaths } = await sorted(paths);
     const { boat, history, path } = await folderOrBoat(options.get("boat"));
     const file = form ?? logPaths.join(", ");
-    const fields = form === undefined ? {} : formFields(await readText(form), form, kind);
+    const text = form === undefined ? "" : await readText(form);
+    const fields = form === undefined ? {} : formFields(text, form, kind);
     const logs = await logsAt(logPaths);
     const logged = logs.length > 0 ? await startOfLogs(logs, { signal }) : Number.NaN;
     const when = Number.isNaN(logged) ? dateIn(fields) : logged;
@@ -102,7 +103,7 @@ export const exercise: Command = {
     if (path === undefined) return undefined;
     const made = Date.now() / 1000;
     const at = Number.isNaN(outcome.at) ? made : outcome.at;
-    const record = recordOf(kind, { ...outcome, at }, { made, madeFrom: paths, given: fields, settings });
+    const record = recordOf(kind, { ...outcome, at }, { made, madeFrom: paths, given: text, settings });
     print(`\nKept in ${await addToHistory(path, kind, at, exerciseRecordText(record))}.\n`);
     return undefined;
   },
