@@ -1,5 +1,6 @@
-import { type ColumnUnit, unitsOf, unitWritten } from "./columnUnits.ts";
+import { type ColumnUnit, siOf, unitsOf, unitWritten } from "./columnUnits.ts";
 import type { QuantityName } from "./readings.ts";
+import { SIGNAL_K_PATHS } from "./signalKPaths.ts";
 
 /** Which north a header names. */
 export type North = "true" | "magnetic";
@@ -13,6 +14,24 @@ export interface ColumnMeaning {
   readonly time?: "time" | "date";
   readonly isUtc: boolean;
 }
+
+/** In what units Signal K tells: SI and radians, temperatures in kelvin, positions in degrees. */
+const SIGNAL_K_UNITS: Partial<Readonly<Record<QuantityName, ColumnUnit>>> = {
+  latitude: "deg",
+  longitude: "deg",
+  waterTemperature: "K",
+};
+
+/** The unit in which Signal K tells a quantity. */
+const signalKUnit = (quantity: QuantityName): ColumnUnit | undefined =>
+  SIGNAL_K_UNITS[quantity] ?? unitsOf(quantity).find((unit) => siOf(unit).factor === 1);
+
+/** Paths of Signal K as headers write them, those of parts with the part's name behind: `navigation.attitude.roll`. */
+const SIGNAL_K_HEADERS: ReadonlyMap<string, QuantityName> = new Map(
+  [...SIGNAL_K_PATHS].flatMap(([path, { parts }]) =>
+    parts.map(({ quantity, property }) => [property ? `${path}.${property}` : path, quantity] as const),
+  ),
+);
 
 /** The names of quantities: trade terms, in small letters, words apart. */
 const NAMES: Readonly<Record<string, QuantityName | "heading">> = {
@@ -159,9 +178,12 @@ function quantityAndUnit(words: readonly string[]): Pick<ColumnMeaning, "quantit
 
 /**
  * What a column's header says of it: a trade term for a quantity, with the unit and the north behind it, in brackets or not
- * (`stw_kn`, `AWA [deg]`, `boat speed (kn)`, `heading_mag_deg`), or a word for the time. Never throws.
+ * (`stw_kn`, `AWA [deg]`, `boat speed (kn)`, `heading_mag_deg`), a path of Signal K, or a word for the time. Never throws.
  */
 export function columnMeaning(header: string): ColumnMeaning {
+  const told = SIGNAL_K_HEADERS.get(header.trim());
+  const unit = told && signalKUnit(told);
+  if (told) return { quantity: told, ...(unit ? { unit } : {}), isUtc: false };
   const words = wordsOf(header);
   const isUtc = words.some((word) => UTC_WORDS.has(word));
   const time = named(
