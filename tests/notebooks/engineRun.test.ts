@@ -119,6 +119,34 @@ describe("when answers change", () => {
   });
 });
 
+describe("an input whose cell runs again", () => {
+  it("keeps the reader's answer as long as it may stand", async () => {
+    const bounded = (most: number): Input<number> => ({ ...input(1), accepts: (value) => value <= most });
+    const cells: readonly RunnableCell[] = [
+      {
+        line: 1,
+        declares: ["most"],
+        needs: [],
+        asks: ["most"],
+        run: async (_, { ask }) => ({ most: ask(input(5)) }),
+      },
+      {
+        line: 3,
+        declares: ["chosen"],
+        needs: ["most"],
+        asks: ["chosen"],
+        run: async ({ most }, { ask }) => ({ chosen: ask(bounded(Number(most))) }),
+      },
+    ];
+    const run = await runNotebook({ title: "Bounded", cells });
+    await run.answer("chosen", 4);
+    await run.answer("most", 9);
+    expect(run.names().chosen).toBe(4);
+    await run.answer("most", 3);
+    expect(run.names().chosen).toBe(1);
+  });
+});
+
 describe("a run that is out of date", () => {
   it("is aborted, shows nothing more and changes nothing", async () => {
     const gates: (() => void)[] = [];

@@ -41,12 +41,15 @@ export interface Input<Value> {
   /** What holds until the reader changes it. */
   readonly initial: Value;
   /**
-   * Draws the control, at its initial value.
+   * Draws the control.
    *
    * @param place an empty element that belongs to the input
    * @param change to be called with each new value; what depends on it runs again
+   * @param value where the control begins: `initial`, or what the reader answered before the cell ran again
    */
-  readonly draw: (place: HTMLElement, change: (value: Value) => void, page: Page) => Undraw | undefined;
+  draw(place: HTMLElement, change: (value: Value) => void, page: Page, value: Value): Undraw | undefined;
+  /** Whether an answer from before the cell ran again may stand; without this none does. */
+  accepts?(answer: Value): boolean;
 }
 
 /** Words that every cell may use without importing them. */

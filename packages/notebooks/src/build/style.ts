@@ -90,10 +90,12 @@ const LESSONS = `
 .arrow.boat path { fill: var(--muted); }
 .arrow.current line { stroke: var(--muted); stroke-dasharray: 2 4; }
 .arrow.current path { fill: var(--paper); stroke: var(--muted); stroke-width: 1.5; }
+.credit { overflow-wrap: anywhere; }
 .exercise { border: 1px solid var(--line); border-radius: 0.5rem; background: var(--raised); padding: 0.4rem 1.1rem 0.9rem; max-width: 42rem; margin: 1.2rem 0; }
 .answer { display: flex; flex-wrap: wrap; align-items: end; gap: 0.5rem 0.9rem; }
 .answer .labelled { grid-template-columns: 1fr; width: min(100%, 16rem); }
-.answer .labelled:has(> input[type="number"]) { width: 9rem; }
+.answer .labelled:has(> input[type="number"]) { width: max-content; }
+.answer .labelled > input[type="number"] { width: 9rem; }
 .options { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 17rem), 1fr)); margin: 0.5rem 0 0.8rem; }
 .options legend { margin-bottom: 0.3rem; }
 .said p { font-weight: 600; margin: 0.6rem 0 0.2rem; }
@@ -106,7 +108,7 @@ const FRAME = `
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; scroll-padding-top: 1rem; }
 body { margin: 0; background: var(--paper); color: var(--ink); font: 1.0625rem/1.6 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
-@media (min-width: 1600px) { body { font-size: 1.2rem; } }
+@media (min-width: 1600px) { html { font-size: 118%; } }
 body > * { max-width: 54rem; margin-inline: auto; padding-inline: 1.25rem; }
 .top { display: flex; flex-wrap: wrap; align-items: center; gap: 0 1.5rem; padding-top: 1.25rem; font-size: 0.95rem; }
 .top a { display: inline-block; padding: 0.6rem 0; }

@@ -11,9 +11,10 @@ export const checkBox = ({
 }): Input<boolean> => ({
   label,
   initial,
-  draw: (place, change) => {
+  accepts: () => true,
+  draw: (place, change, _, asked) => {
     const control = element("input", { type: "checkbox" });
-    control.checked = initial;
+    control.checked = asked;
     control.addEventListener("change", () => change(control.checked));
     place.append(element("label", { class: "option" }, control, label));
     return undefined;

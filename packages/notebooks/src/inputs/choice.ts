@@ -22,10 +22,11 @@ export function choice<const Option extends string>({
   return {
     label,
     initial,
-    draw: (place, change) => {
+    accepts: (option) => options.includes(option),
+    draw: (place, change, _, asked) => {
       const radios = options.map((option) => {
         const control = element("input", { type: "radio", name: "option" });
-        control.checked = option === initial;
+        control.checked = option === asked;
         control.addEventListener("change", () => change(option));
         return element("label", { class: "option" }, control, option);
       });

@@ -13,10 +13,11 @@ export interface NumberBoxOptions {
 export const numberBox = ({ label, initial, from, to }: NumberBoxOptions): Input<number> => ({
   label,
   initial,
-  draw: (place, change) => {
+  accepts: (value) => !(value < (from ?? value) || value > (to ?? value)),
+  draw: (place, change, _, asked) => {
     const range = { min: from ?? false, max: to ?? false };
     const control = element("input", { type: "number", step: "any", required: true, ...range });
-    control.value = String(initial);
+    control.value = String(asked);
     control.addEventListener("input", () => {
       const isGood = control.validity.valid;
       control.setAttribute("aria-invalid", String(!isGood));

@@ -43,7 +43,8 @@ interface Moved {
 function moved(options: SliderOptions, change: (value: number) => void): Moved {
   const place = element("div");
   const { draw } = slider(options);
-  draw(place, change, { drawFigure: () => () => undefined, plotlySource: () => Promise.reject() });
+  const page = { drawFigure: () => () => undefined, plotlySource: () => Promise.reject() };
+  draw(place, change, page, options.initial);
   const control = place.querySelector("input");
   return {
     place,

@@ -37,15 +37,16 @@ export function slider(options: SliderOptions): Input<number> {
   return {
     label,
     initial,
-    draw: (place, change) => {
+    accepts: (value) => value >= from && value <= to,
+    draw: (place, change, _, asked) => {
       const control = element("input", { type: "range", min: from, max: to, step });
       const shown = element("output", { "aria-hidden": "true" });
       const say = (value: number): void => {
         shown.textContent = inWords(value);
         control.setAttribute("aria-valuetext", inWords(value));
       };
-      control.value = String(initial);
-      say(initial);
+      control.value = String(asked);
+      say(asked);
       control.addEventListener("input", () => {
         say(control.valueAsNumber);
         change(control.valueAsNumber);

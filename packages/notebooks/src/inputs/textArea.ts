@@ -13,10 +13,11 @@ export interface TextAreaOptions {
 export const textArea = ({ label, initial, lines }: TextAreaOptions): Input<string> => ({
   label,
   initial,
-  draw: (place, change) => {
+  accepts: () => true,
+  draw: (place, change, _, asked) => {
     const rows = lines ?? initial.split("\n").length + 1;
     const control = element("textarea", { rows, spellcheck: "false", autocomplete: "off" });
-    control.value = initial;
+    control.value = asked;
     control.addEventListener("input", () => change(control.value));
     place.append(labelled(label, control));
     return undefined;

@@ -5,9 +5,10 @@ import { element, labelled } from "./labelled.ts";
 export const textBox = ({ label, initial = "" }: { label: string; initial?: string }): Input<string> => ({
   label,
   initial,
-  draw: (place, change) => {
+  accepts: () => true,
+  draw: (place, change, _, asked) => {
     const control = element("input", { type: "text" });
-    control.value = initial;
+    control.value = asked;
     control.addEventListener("input", () => change(control.value));
     place.append(labelled(label, control));
     return undefined;

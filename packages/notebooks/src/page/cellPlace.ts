@@ -38,10 +38,10 @@ export class CellPlace {
     else slot.undraw = this.drawn(slot, shown);
   }
 
-  ask(input: Input<unknown>, change: (value: unknown) => void): void {
+  ask(input: Input<unknown>, change: (value: unknown) => void, value: unknown): void {
     const slot = this.slot(false);
     slot.element.classList.add("input");
-    slot.undraw = input.draw(slot.element, change, this.page);
+    slot.undraw = input.draw(slot.element, change, this.page, value);
   }
 
   end(outcome: Outcome): void {

@@ -26,6 +26,20 @@ function coloured(value: Json, colours: CSSStyleDeclaration): Json {
 const colouredObject = (value: JsonObject, colours: CSSStyleDeclaration): JsonObject =>
   Object.fromEntries(Object.entries(value).map(([key, part]) => [key, coloured(part, colours)]));
 
+/** From this width on the page is likely read from afar: its text is larger, and so is that of figures. */
+const PROJECTOR = matchMedia("(min-width: 1600px)");
+const LARGER = 1.25;
+
+/** Sizes of letters and marks, and margins, that much larger. */
+function enlarged(value: Json, key = ""): Json {
+  if (typeof value === "number") return ["size", "l", "r", "t", "b"].includes(key) ? LARGER * value : value;
+  if (isList(value)) return value.map((part) => enlarged(part));
+  return value !== null && typeof value === "object" ? enlargedObject(value) : value;
+}
+
+const enlargedObject = (value: JsonObject): JsonObject =>
+  Object.fromEntries(Object.entries(value).map(([key, part]) => [key, enlarged(part, key)]));
+
 /** A figure on the page. */
 interface Drawn {
   readonly drawing: HTMLElement;
@@ -111,8 +125,12 @@ export class Figures {
     const colours = getComputedStyle(document.documentElement);
     const width = printed ? IN_PRINT.width : drawing.clientWidth;
     const height = printed ? printHeight(figure.height) : figure.height;
-    const layout = { ...figure.layout, ...PAGE_LAYOUT, width, height };
-    plotly.react(drawing, coloured(figure.traces, colours), colouredObject(layout, colours), PLOTLY_CONFIG);
+    const isLarge = PROJECTOR.matches && !printed;
+    const [traces, own] = isLarge
+      ? [figure.traces.map(enlargedObject), enlargedObject(figure.layout)]
+      : [figure.traces, figure.layout];
+    const layout = { ...own, ...PAGE_LAYOUT, width, height: isLarge ? LARGER * height : height };
+    plotly.react(drawing, coloured(traces, colours), colouredObject(layout, colours), PLOTLY_CONFIG);
     drawing.ariaBusy = "false";
   }
 

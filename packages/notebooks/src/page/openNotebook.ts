@@ -30,7 +30,8 @@ export function openNotebook(notebook: Notebook): void {
     show: (cell, shown) => {
       for (const one of shown) places[cell]?.show(one);
     },
-    ask: (cell, name, input) => places[cell]?.ask(input, (value) => session.answer(name, value)),
+    ask: (cell, name, input, value) =>
+      places[cell]?.ask(input, (answer) => session.answer(name, answer), value),
     end: (cell, outcome) => places[cell]?.end(outcome),
   };
   const session = new Session(notebook, stage);

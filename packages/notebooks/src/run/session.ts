@@ -38,6 +38,8 @@ export class Session {
   private readonly values = new Map<string, unknown>();
   /** Answers that the reader has changed since their cell ran. */
   private readonly changed = new Map<string, unknown>();
+  /** The reader's last answers, which stand when their cell runs again and its input accepts them. */
+  private readonly answers = new Map<string, unknown>();
   private waiting: (() => void)[] = [];
 
   /** @param given answers by name, which stand for the inputs' initial values */
@@ -64,6 +66,7 @@ export class Session {
     if (!asking) throw new RangeError(`answer: no input of this notebook is called "${name}"`);
     freezePlain(value);
     this.changed.set(name, value);
+    this.answers.set(name, value);
     if (asking.status !== "done") return;
     this.values.set(name, value);
     const stale = new Set(this.states.filter(({ cell }) => cell.needs.includes(name)));
@@ -149,9 +152,12 @@ export class Session {
       ask: <Value>(input: Input<Value>): Value => {
         const name = asks.shift();
         if (name === undefined) throw new Error("ask: it stands alone to the right of: const name =");
-        if (!signal.aborted) this.stage.ask(index, name, input);
-        // what is given by name comes from the caller of the run, who vouches for its kind
-        return name in this.given ? (this.given[name] as Value) : input.initial;
+        // what is given by name comes from the caller of the run, who vouches for its kind; an answer came from this very input
+        const answered = this.answers.get(name) as Value;
+        const stands = this.answers.has(name) && input.accepts?.(answered) === true;
+        const asked = stands ? answered : input.initial;
+        if (!signal.aborted) this.stage.ask(index, name, input, asked);
+        return name in this.given && !stands ? (this.given[name] as Value) : asked;
       },
     };
   }

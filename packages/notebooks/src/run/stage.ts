@@ -12,6 +12,6 @@ export interface Stage {
   /** A run begins; what an earlier one showed is out of date. */
   readonly begin: (cell: number) => void;
   readonly show: (cell: number, shown: readonly Shown[]) => void;
-  readonly ask: (cell: number, name: string, input: Input<unknown>) => void;
+  readonly ask: (cell: number, name: string, input: Input<unknown>, value: unknown) => void;
   readonly end: (cell: number, outcome: Outcome) => void;
 }
