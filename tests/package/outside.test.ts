@@ -15,6 +15,7 @@ import {
   pnpmInstall,
   root,
 } from "../support/outsideProject.ts";
+import { seasonFolder } from "../support/seasonFolder.ts";
 import { tryBundles } from "./outside/bundles.ts";
 import { tryExamples } from "./outside/examples.ts";
 
@@ -109,6 +110,18 @@ describe.each(["npm", "pnpm"])("installed by %s", (by) => {
   it("brings its command", async () => {
     const bin = join(project(), "node_modules", ".bin", "bothtacks");
     expect(await outputOf(bin, ["--version"], project())).toEqual({ status: 0, output: "0.1.0\n" });
+  });
+});
+
+describe("its command", () => {
+  it("reads the logs of a folder in threads of its own program, and the same without", async () => {
+    await seasonFolder(join(byNpm, "season"));
+    const main = join(byNpm, "node_modules", "@bothtacks", "core", "dist", "cli", "main.js");
+    const check = async (...options: readonly string[]) =>
+      (await node([main, "check", "season", ...options], byNpm)).output;
+    const one = await check("--threads", "1", "--no-cache");
+    expect(one).toContain("season/later/3.log");
+    expect(await check("--threads", "2", "--no-cache")).toBe(one);
   });
 });
 

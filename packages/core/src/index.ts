@@ -181,6 +181,10 @@ export { correctedNmea0183 } from "./report/correctedNmea0183.ts";
 // report: tables for the boat's own computer, M65 to M69, words, page
 export type * from "./report/answer.ts";
 export type { TableRow } from "./report/cells.ts";
+export type { Check, RecordingHealth } from "./report/check.ts";
+export { checkInFile } from "./report/checkFile.ts";
+export { checkPage } from "./report/checkPage.ts";
+export type { CheckInFile } from "./report/checkSchema.ts";
 export { tablesCsv } from "./report/csv.ts";
 export { htmlReport, type ReportInput } from "./report/html.ts";
 export { printedSummary } from "./report/summary.ts";
@@ -193,6 +197,7 @@ export { plainWords } from "./report/words.ts";
 // the jobs: from logs to answers
 export type { JobRun, LogSource, Progress } from "./job/logSource.ts";
 export { UnusableLog } from "./job/readingsOfLog.ts";
+export type { LogSteps } from "./job/logSteps.ts";
 export { type LogsSummary, mustReadAgain, summariseLogs } from "./job/summariseLogs.ts";
 export type { LeaveOut } from "./job/leaveOut.ts";
 export { type AnswerOptions, answerInTurns, answerOf, type Calibrated } from "./job/answerOf.ts";

@@ -6,6 +6,8 @@
 
 export { FileProblem } from "./fileProblem.ts";
 export { type LogFile, logFile } from "./logFile.ts";
+export { logsAt } from "./logsAt.ts";
+export { type LogReading, type ReadingOptions, readingLogs } from "./readingLogs.ts";
 export {
   type Files,
   requireFileFree,

@@ -34,6 +34,9 @@ const isFolder = async (path: string): Promise<boolean> =>
  *
  * @returns in the order given, those of a folder in the order of their names; a file that is met twice once
  * @throws FileProblem where there is nothing at a path, or no file in a folder
+ * @example
+ * await writeFileWhole(`${folder}/season/day.nmea`, ["$GPZDA"], false);
+ * (await logsAt([`${folder}/season`])).length // 1
  */
 export async function logsAt(paths: readonly string[]): Promise<readonly LogFile[]> {
   const logs = new Map<string, LogFile>();

@@ -13,8 +13,9 @@ const WORTH_THREADS = 20e6;
 /** More threads than this wait for the disk, and for memory. */
 const MOST_THREADS = 8;
 
+/** How logs are to be read. */
 export interface ReadingOptions {
-  /** How many threads read; unless told, as many as there are cores, or none where there is little to read. */
+  /** How many threads read, a number; unless told, as many as there are cores, or none where there is little to read. */
   readonly threads?: number;
   /** Where what is found is kept; undefined: nowhere. */
   readonly cacheFolder?: string;
@@ -41,6 +42,12 @@ function threadsThatPay(logs: readonly LogFile[]): number {
  * same, bit for bit, for any number of threads and whatever was kept.
  *
  * @throws RangeError where the number of threads is none
+ * @example
+ * await writeFileWhole(`${folder}/days/day.nmea`, chunks, false);
+ * const days = await logsAt([`${folder}/days`]);
+ * const reading = readingLogs(days, { threads: 1, cacheFolder: `${folder}/kept` });
+ * const found = await summariseLogs(days, boat, { steps: reading.steps }).finally(reading.end);
+ * found.recording.files.length // 1
  */
 export function readingLogs(
   logs: readonly LogFile[],

@@ -77,7 +77,14 @@ const pairsInFile = ({ health }: Check): CheckInFile["pairs"] =>
     };
   });
 
-/** What a recording holds, as a value of the published schema: times in ISO 8601, numbers that are not known null. Never throws. */
+/**
+ * What a recording holds, as a value of the published schema: times in ISO 8601, numbers that are not known null.
+ *
+ * @returns what `check --json` prints. Never throws.
+ * @example
+ * const { recording, sailing, health } = summary;
+ * checkInFile({ recording, ...sailing, health }).sailed.tacks > 4 // true
+ */
 export function checkInFile(check: Check): CheckInFile {
   const { recording, health, legs, turns } = check;
   const { can, cannot } = evidenceIn(check, check.rows);

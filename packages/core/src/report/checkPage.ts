@@ -104,6 +104,9 @@ function sectionsOf(check: Check, timeline: Markup): readonly Section[] {
  *
  * @param plotlySource the text of plotly's minified browser build; it is inlined
  * @returns the document. Never throws.
+ * @example
+ * const { recording, sailing, health } = summary;
+ * checkPage({ recording, ...sailing, health }, "").includes("Through time") // true
  */
 export function checkPage(check: Check, plotlySource: string): string {
   const timeline = recordingTimeline(check);
