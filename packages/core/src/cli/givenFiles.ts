@@ -10,6 +10,7 @@ import { logsAt } from "../node/logsAt.ts";
 import { readText } from "../node/readText.ts";
 import type { Given, OptionShape } from "./arguments.ts";
 import { InputFailure } from "./failures.ts";
+import { columnsOfLogs } from "./givenColumns.ts";
 
 /** The options that say what boat a log is of, and what was keyed into its instruments. */
 export const BOAT_OPTIONS: Readonly<Record<"boat" | "from", OptionShape>> = {
@@ -29,11 +30,12 @@ export const calibrationAt = async (path: string): Promise<Calibration> =>
   calibrationFromFile(await readText(path), path);
 
 /** The boat in a file, or in a folder with what was in force when logs began. */
-async function boatAt(path: string, logPaths: readonly string[]): Promise<Boat> {
+async function boatAt(path: string, logPaths: readonly string[], given: Given): Promise<Boat> {
   if (!(await isFolder(path))) return boatFromFile(await readText(path), path);
   const { boat, history } = await boatFolder(path);
   if (history.entered.length === 0) return boat;
-  const start = await startOfLogs(await logsAt(logPaths));
+  const columns = await columnsOfLogs(given);
+  const start = await startOfLogs((await logsAt(logPaths)).map((log) => ({ ...log, ...columns })));
   if (Number.isNaN(start))
     throw new InputFailure(
       `${logPaths.join(", ")}: tells no date, so that what stood in the instruments cannot be looked up in ${path}; give a boat file with active_settings`,
@@ -50,12 +52,13 @@ async function boatAt(path: string, logPaths: readonly string[]): Promise<Boat> 
  * @throws FileProblem, RefusedFile, or InputFailure where boat file and calibration contradict each other, or a log tells no date
  */
 export async function boatOfLog(
-  { options, operands }: Given,
+  given: Given,
   otherwise = UNKNOWN_BOAT,
-  logPaths: readonly string[] = operands,
+  logPaths: readonly string[] = given.operands,
 ): Promise<Boat> {
+  const { options } = given;
   const [boatPath, fromPath] = [options.get("boat"), options.get("from")];
-  const boat = boatPath === undefined ? undefined : await boatAt(boatPath, logPaths);
+  const boat = boatPath === undefined ? undefined : await boatAt(boatPath, logPaths, given);
   if (fromPath === undefined) return boat ?? otherwise;
   const from = await calibrationAt(fromPath);
   const settings = settingsAfter(from);

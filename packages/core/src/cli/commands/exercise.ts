@@ -15,6 +15,7 @@ import { printedExercise } from "../../report/exercises/exerciseText.ts";
 import type { Seconds } from "../../units.ts";
 import type { Command } from "../command.ts";
 import { InputFailure, UsageFailure } from "../failures.ts";
+import { COLUMNS_OPTION, columnsOfLogs } from "../givenColumns.ts";
 
 /** The kind of exercise that a word names. */
 function kindNamed(word: string): ExerciseKind {
@@ -72,10 +73,12 @@ export const exercise: Command = {
         value: "FILE",
         meaning: "the boat file, or the boat's folder: what is found is then kept in her history",
       },
+      ...COLUMNS_OPTION,
     },
   },
 
-  async execute({ operands, options }, { print, signal }) {
+  async execute(given, { print, signal }) {
+    const { operands, options } = given;
     const [word = "", ...paths] = operands;
     const kind = kindNamed(word);
     const { form, logs: logPaths } = await sorted(paths);
@@ -83,7 +86,8 @@ export const exercise: Command = {
     const file = form ?? logPaths.join(", ");
     const text = form === undefined ? "" : await readText(form);
     const fields = form === undefined ? {} : formFields(text, form, kind);
-    const logs = await logsAt(logPaths);
+    const columns = await columnsOfLogs(given);
+    const logs = (await logsAt(logPaths)).map((log) => ({ ...log, ...columns }));
     const logged = logs.length > 0 ? await startOfLogs(logs, { signal }) : Number.NaN;
     const when = Number.isNaN(logged) ? dateIn(fields) : logged;
     const settings =
