@@ -13,13 +13,16 @@ import {
   utimes,
   writeFile,
 } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { homedir, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
+import { progressWords } from "../../packages/core/src/cli/progressLine.ts";
 import { type LogsSummary, summariseLogs } from "../../packages/core/src/job/summariseLogs.ts";
+import { cacheFolder as folderFor } from "../../packages/core/src/node/cacheFolder.ts";
 import { logsAt } from "../../packages/core/src/node/logsAt.ts";
 import { type ReadingOptions, readingLogs } from "../../packages/core/src/node/readingLogs.ts";
+import { checkSchema } from "../../packages/core/src/report/checkSchema.ts";
 import { commandLine } from "../support/commandLine.ts";
 import { seasonFolder } from "../support/seasonFolder.ts";
 
@@ -174,6 +177,57 @@ describe("a log that was read before", () => {
     await found({ cacheFolder }, own);
     await writeFile(join(own, "1.log"), await readFile(join(own, "2.log")), { flag: "a" });
     expect(await found({ cacheFolder }, own)).toBe(await found({}, own));
+  });
+
+  it("overlaps another one: what both hold counts once, and that is told", async () => {
+    const [own, twice] = [join(folder, "overlapping"), join(folder, "overlap")];
+    await seasonFolder(own);
+    await mkdir(twice);
+    const [one, other] = await Promise.all(["1.log", "2.log"].map((name) => readFile(join(own, name))));
+    await writeFile(join(twice, "all.log"), Buffer.concat([one!, other!]));
+    await writeFile(join(twice, "half.log"), other!);
+    const whole = await commandLine("check", join(twice, "all.log"), "--json");
+    const both = await commandLine("check", twice, "--json");
+    const sailedIn = ({ out }: typeof whole) => checkSchema.parse(JSON.parse(out)).sailed;
+    expect(sailedIn(both)).toMatchObject({ ...sailedIn(whole), other_s: expect.any(Number) });
+    expect(checkSchema.parse(JSON.parse(both.out)).stands_out).toEqual(
+      expect.arrayContaining([expect.stringMatching(/all\.log and \S+half\.log overlap by 18 min: /)]),
+    );
+  });
+});
+
+describe("the folder of what is kept", () => {
+  const home = homedir();
+  it.each([
+    [{ BOTHTACKS_CACHE: "/own", XDG_CACHE_HOME: "/caches" }, "linux", "/own"],
+    [{ XDG_CACHE_HOME: "/caches" }, "linux", "/caches/bothtacks"],
+    [{ XDG_CACHE_HOME: "caches" }, "linux", `${home}/.cache/bothtacks`],
+    [{ BOTHTACKS_CACHE: "", XDG_CACHE_HOME: "" }, "linux", `${home}/.cache/bothtacks`],
+    [{}, "darwin", `${home}/Library/Caches/bothtacks`],
+    [{ LOCALAPPDATA: "/local" }, "win32", "/local/bothtacks/Cache"],
+  ] as const)("with %o on %s is %s", (env, platform, expected) => {
+    expect(folderFor(env, platform)).toBe(expected);
+  });
+});
+
+describe("progress", () => {
+  it("tells the time left once the pace is known", () => {
+    expect(progressWords("fitting", Number.NaN, 0)).toBe("fitting …");
+    expect(progressWords("reading", 0.5, 1000)).toBe("reading 50 %");
+    expect(progressWords("reading", 0.25, 10_000)).toBe("reading 25 %, 30 s left");
+    expect(progressWords("reading", 0.001, 10_000)).toBe("reading 0 %");
+  });
+
+  it("of a season goes from 0 to 1 over all its readings", async () => {
+    const shares: number[] = [];
+    const logs = await logsAt([season]);
+    const progress = (what: string, share: number) => {
+      if (what.startsWith("reading")) shares.push(share);
+    };
+    await summariseLogs(logs, UNKNOWN_BOAT, { progress });
+    expect(shares.toSorted((a, b) => a - b)).toEqual(shares);
+    expect(shares[0]).toBeGreaterThan(0);
+    expect(shares.at(-1)).toBe(1);
   });
 });
 

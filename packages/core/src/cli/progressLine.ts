@@ -25,15 +25,16 @@ export function progressLine(write: ((text: string) => void) | undefined): {
   readonly clear: () => void;
 } {
   const begin = performance.now();
-  let [last, length] = [0, 0];
+  let [last, length, doing] = [0, 0, ""];
   const over = (text: string) => {
     write?.(`\r${text.padEnd(length)}${text === "" ? "\r" : ""}`);
     length = text.length;
   };
   const show = (what: string, share: number) => {
     const now = performance.now();
-    if (!write || now - last < LEAST_MILLISECONDS) return;
+    if (!write || (what === doing && now - last < LEAST_MILLISECONDS)) return;
     last = now;
+    doing = what;
     over(shown(progressWords(what, share, now - begin)));
   };
   return { show, clear: () => (length > 0 ? over("") : undefined) };

@@ -31,7 +31,7 @@ export interface TimedLog {
 }
 
 /**
- * The three steps from a log to what is kept of it. Each is about one log alone and gives plain values, which depend on nothing
+ * M165. The three steps from a log to what is kept of it. Each is about one log alone and gives plain values, which depend on nothing
  * but the log's bytes and the arguments: so a step may be done in another thread, or not again at all.
  */
 export interface LogSteps {

@@ -27,7 +27,7 @@ const likenessOf = ({ count, inventory }: SurveyedLog): string =>
   ]);
 
 /**
- * The logs that are used: no file that is no log, and of a recording that was given twice one, lest its evidence count twice.
+ * M163. The logs that are used: no file that is no log, and of a recording that was given twice one, lest its evidence count twice.
  *
  * @param found what was found in each, or why it cannot be used
  * @throws UnusableLog where none is left

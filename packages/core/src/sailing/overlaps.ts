@@ -49,7 +49,7 @@ function besides(part: SailingPart, taken: readonly Stretch[]): SailingPart {
 }
 
 /**
- * Parts of one recording in which no moment counts twice: where two logs overlap, what the one that tells more holds stays, and the
+ * M163. Parts of one recording in which no moment counts twice: where two logs overlap, what the one that tells more holds stays, and the
  * other fills its gaps.
  *
  * @returns in the order given. Never throws.

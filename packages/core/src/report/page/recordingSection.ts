@@ -67,8 +67,12 @@ export function recordingSection(recorded: RecordedSailing): Markup {
   const { seconds } = recording;
   return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.</p>
 <p>${linesInWords(recording)}</p>
+${titledList(
+  "Not used",
+  (recording.filesLeftOut ?? []).map(({ name, reason }) => `${name}, ${reason}.`),
+)}
 ${lags(recording)}
 ${titledList("Sensors in trouble", sensorTroubleWords(recorded))}
-${sources(recording)}
-${problems(recording)}`;
+<div class="screen-only">${sources(recording)}
+${problems(recording)}</div>`;
 }
