@@ -66,4 +66,9 @@ describe("runs in a log", () => {
     expect(runsInLog([...leg(0, 1), ...leg(1, 1 + Math.PI)])).toHaveLength(2);
     expect(runsInLog([])).toEqual([]);
   });
+
+  it("are no circles, one to each side though they be", () => {
+    const circle = (turns: number) => ({ kind: "circle", turns, rate_deg_per_s: 3, speed_kn: 5 });
+    expect(runsInLog(rowsOf([circle(1), circle(-1), circle(1), circle(-1)]))).toEqual([]);
+  });
 });

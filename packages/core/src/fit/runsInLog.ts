@@ -1,10 +1,13 @@
 import { angleBetween, wrapDirection } from "../angles.ts";
 import type { LegRow } from "../sailing/legRow.ts";
-import { type Radians, radians } from "../units.ts";
+import { type Radians, radians, type Seconds } from "../units.ts";
 import type { LoggedRun } from "./speedFromRuns.ts";
 
 /** Legs whose headings differ by less than this from the axis, or from its other end, are runs along it: 1.5 % at most. */
 const ALONG: Radians = radians(15);
+
+/** A leg whose rows' headings leave their mean by more than this is a circle or a bend. */
+const STRAIGHT: Radians = radians(8);
 
 /** A run of less than this is a turn's end. */
 const SHORTEST_RUN = 60;
@@ -39,13 +42,52 @@ function legsUnderPower(rows: readonly LegRow[]): readonly Leg[] {
           mean(one, (row) => Math.cos(trueHeading(row))),
         ),
       ),
-    }));
+    }))
+    .filter(({ rows: own, heading }) =>
+      own.every((row) => Math.abs(angleBetween(trueHeading(row), heading)) <= STRAIGHT),
+    );
 }
 
 /** 1 along the axis, −1 against it, 0 neither. */
 function wayOf(heading: Radians, axis: Radians): 1 | -1 | 0 {
   if (Math.abs(angleBetween(heading, axis)) <= ALONG) return 1;
   return Math.abs(angleBetween(heading, axis + Math.PI)) <= ALONG ? -1 : 0;
+}
+
+/** Legs that lie further apart than this are of different outings: no one current is known through it. */
+const OUTING: Seconds = 2 * 3600;
+
+const startOf = ({ rows }: Leg): Seconds => rows[0]!.start;
+
+/** Legs sorted into outings. */
+function outingsOf(legs: readonly Leg[]): readonly (readonly Leg[])[] {
+  const outings: Leg[][] = [];
+  for (const leg of [...legs].sort((one, other) => startOf(one) - startOf(other))) {
+    const last = outings.at(-1);
+    if (last && startOf(leg) - startOf(last.at(-1)!) <= OUTING) last.push(leg);
+    else outings.push([leg]);
+  }
+  return outings;
+}
+
+const secondsOf = ({ rows }: Leg): Seconds => rows.reduce((sum, { duration }) => sum + duration, 0);
+
+/** How long she motored along a line, the shorter of both ways. */
+function worthOf(legs: readonly Leg[], axis: Radians): Seconds {
+  const on = (way: 1 | -1): Seconds =>
+    legs.filter(({ heading }) => wayOf(heading, axis) === way).reduce((sum, leg) => sum + secondsOf(leg), 0);
+  return Math.min(on(1), on(-1));
+}
+
+/** A leg along a line as a run; none where it is not along it, or was not made good over the ground. */
+function runOf({ heading, rows }: Leg, axis: Radians): readonly LoggedRun[] {
+  const way = wayOf(heading, axis);
+  if (way === 0) return [];
+  const last = rows.at(-1)!;
+  const [start, end] = [rows[0]!.start, last.start + last.duration];
+  const along = mean(rows, (row) => row.mean.east * Math.sin(heading) + row.mean.north * Math.cos(heading));
+  const reading = mean(rows, (row) => row.mean.stw);
+  return along > 0 ? [{ start, end, distance: along * (end - start), way, reading }] : [];
 }
 
 /**
@@ -59,22 +101,9 @@ function wayOf(heading: Radians, axis: Radians): 1 | -1 | 0 {
  * runsInLog(rows).length // 0
  */
 export function runsInLog(rows: readonly LegRow[]): readonly LoggedRun[] {
-  const legs = legsUnderPower(rows);
-  const secondsOn = (axis: Radians, way: 1 | -1): number =>
-    legs
-      .filter(({ heading }) => wayOf(heading, axis) === way)
-      .reduce((sum, leg) => sum + leg.rows.reduce((part, { duration }) => part + duration, 0), 0);
-  const worth = (axis: Radians): number => Math.min(secondsOn(axis, 1), secondsOn(axis, -1));
-  const [axis] = legs.map(({ heading }) => heading).sort((one, other) => worth(other) - worth(one));
-  if (axis === undefined || !(worth(axis) > 0)) return [];
-  return legs.flatMap(({ heading, rows: own }): readonly LoggedRun[] => {
-    const way = wayOf(heading, axis);
-    if (way === 0) return [];
-    const [first, last] = [own[0]!, own.at(-1)!];
-    const [start, end] = [first.start, last.start + last.duration];
-    const along = mean(own, (row) => row.mean.east * Math.sin(heading) + row.mean.north * Math.cos(heading));
-    return along > 0
-      ? [{ start, end, distance: along * (end - start), way, reading: mean(own, (row) => row.mean.stw) }]
-      : [];
-  });
+  const lines = outingsOf(legsUnderPower(rows)).flatMap((legs) =>
+    legs.map(({ heading: axis }) => ({ legs, axis, worth: worthOf(legs, axis) })),
+  );
+  const [best] = lines.sort((one, other) => other.worth - one.worth);
+  return best && best.worth > 0 ? best.legs.flatMap((leg) => runOf(leg, best.axis)) : [];
 }

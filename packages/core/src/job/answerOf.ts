@@ -7,6 +7,7 @@ import { agreementsOf } from "../judge/agreements.ts";
 import { planFrom } from "../judge/planFrom.ts";
 import { statesCorrected, statesOnBoard } from "../judge/rowWind.ts";
 import type { Answer, WordlessAnswer } from "../report/answer.ts";
+import { runsNotes } from "../report/runsNote.ts";
 import { type CorrectionTables, correctionTables } from "../report/tables.ts";
 import { plainWords } from "../report/words.ts";
 import type { LegRow } from "../sailing/legRow.ts";
@@ -127,5 +128,7 @@ function* answerInSteps(
     ...(after ? { after: agreementsOf(rows, after, scales) } : {}),
     track: windTrack(rows, fit, before, after, channelsOf(rows).gps),
   };
-  return { answer: { ...wordless, words: plainWords(wordless, boat, tables, plan) }, tables, rows, boat };
+  const said = plainWords(wordless, boat, tables, plan);
+  const words = { ...said, notes: [...said.notes, ...runsNotes(rows, fit)] };
+  return { answer: { ...wordless, words }, tables, rows, boat };
 }

@@ -38,28 +38,40 @@ export function typicalFactor(intercept: number, lnGain: number, reading: number
   return { value: Math.log(factor), slopes: [1 / reading / factor, Math.exp(lnGain) / factor] as const };
 }
 
-/** M136. Truth over reading at a typical reading, with the interval that intercept and gain together leave; none where the data tell neither. */
-function typicalFindings({ parameters, covariance }: SolvedBoatFit): readonly Finding[] {
-  const pairs = [
-    ["speed.atTypical", "speed.intercept", "speed.gain", TYPICAL_READINGS.speed],
-    ["anemometer.atTypical", "anemometer.threshold", "anemometer.gain", TYPICAL_READINGS.anemometer],
-  ] as const;
-  return pairs.flatMap(([name, ...rest]): readonly Finding[] => {
-    const [one, other, reading] = rest;
-    const [i, j] = [one, other].map((wanted) =>
-      parameters.findIndex((parameter) => parameter.name === wanted),
-    );
-    const [intercept, gain] = [parameters[i!], parameters[j!]];
-    if (!intercept || !gain || !(Math.max(intercept.informed, gain.informed) >= LEARNT)) return [];
-    const { value, slopes } = typicalFactor(intercept.value, gain.value, reading);
-    const size = parameters.length;
-    const variance =
-      slopes[0] ** 2 * covariance[i! * size + i!]! +
-      2 * slopes[0] * slopes[1] * covariance[i! * size + j!]! +
-      slopes[1] ** 2 * covariance[j! * size + j!]!;
-    return [{ name, value, half: HALF_WIDTH_95 * Math.sqrt(variance) }];
-  });
+/** The pairs that make up for each other. */
+const PAIRS = {
+  speed: ["speed.intercept", "speed.gain"],
+  anemometer: ["anemometer.threshold", "anemometer.gain"],
+} as const;
+
+/**
+ * M138. The logarithm of truth over reading at a reading, with half the 95 % interval that intercept and gain together leave.
+ *
+ * @returns undefined where the data told neither. Never throws.
+ */
+export function factorAt(
+  { parameters, covariance }: SolvedBoatFit,
+  sensor: keyof typeof PAIRS,
+  reading: number,
+): { readonly value: number; readonly half: number } | undefined {
+  const [i, j] = PAIRS[sensor].map((wanted) => parameters.findIndex(({ name }) => name === wanted));
+  const [intercept, gain] = [parameters[i!], parameters[j!]];
+  if (!intercept || !gain || !(Math.max(intercept.informed, gain.informed) >= LEARNT)) return undefined;
+  const { value, slopes } = typicalFactor(intercept.value, gain.value, reading);
+  const size = parameters.length;
+  const variance =
+    slopes[0] ** 2 * covariance[i! * size + i!]! +
+    2 * slopes[0] * slopes[1] * covariance[i! * size + j!]! +
+    slopes[1] ** 2 * covariance[j! * size + j!]!;
+  return { value, half: HALF_WIDTH_95 * Math.sqrt(variance) };
 }
+
+/** M138. Truth over reading at the typical readings. */
+const typicalFindings = (fit: SolvedBoatFit): readonly Finding[] =>
+  (["speed", "anemometer"] as const).flatMap((sensor): readonly Finding[] => {
+    const found = factorAt(fit, sensor, TYPICAL_READINGS[sensor]);
+    return found ? [{ name: `${sensor}.atTypical`, ...found }] : [];
+  });
 
 /** What a calibration found, as evidence. Never throws. */
 export const evidenceOfCalibration = (file: string, { recording, settings, fit }: Calibration): Evidence => ({
