@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { LagShifter } from "../../packages/core/src/sailing/lagShifter.ts";
-import { LagEstimator, type Lags } from "../../packages/core/src/sailing/lags.ts";
+import { LagEstimator, type Lags, windIsMirrored } from "../../packages/core/src/sailing/lags.ts";
 import { byChannel, type SecondsBlock } from "../../packages/core/src/sailing/series.ts";
 import { scriptedSail } from "../support/scriptedSail.ts";
 
@@ -57,6 +57,22 @@ describe("lags between sensors (M36)", () => {
     expect(Math.abs(after.course.seconds - before.course.seconds - 5)).toBeLessThan(0.3);
     expect(Math.abs(after.heel.seconds - before.heel.seconds - 3)).toBeLessThan(0.3);
     expect(Math.abs(after.speed.seconds - before.speed.seconds - 4)).toBeLessThan(0.3);
+  });
+
+  it("tells a wind angle that has port and starboard swapped (M162)", () => {
+    const isMirrored = (block: SecondsBlock): boolean => {
+      const estimator = new LagEstimator();
+      estimator.push(block);
+      return windIsMirrored([estimator.part]);
+    };
+    const mirrored = { ...beat, columns: { ...beat.columns, awa: beat.columns.awa.map((angle) => -angle) } };
+    expect([beat, delayed(beat, late), mirrored, delayed(mirrored, late)].map(isMirrored)).toEqual([
+      false,
+      false,
+      true,
+      true,
+    ]);
+    expect(windIsMirrored([])).toBe(false);
   });
 
   it("finds a compass that is behind everything else", () => {

@@ -4,7 +4,7 @@ import { inventoryRows, secondsCovered } from "../recording/inventoryPart.ts";
 import { PROBLEM_KINDS, QUANTITIES, type Source } from "../recording/readings.ts";
 import type { RecordingHealth } from "../report/check.ts";
 import { isOfAChannel } from "../sailing/clock.ts";
-import { lagsOf } from "../sailing/lags.ts";
+import { lagsOf, windIsMirrored } from "../sailing/lags.ts";
 import { mixedTroubles } from "../sailing/mixedStreams.ts";
 import { sourcePairs } from "../sailing/sourcePairs.ts";
 import type { Trouble } from "../sailing/trouble.ts";
@@ -112,6 +112,7 @@ export async function surveyLogs(logs: readonly LogSource[], boat: Boat, run: Jo
       gaps: span.gaps,
       sources,
       pairs: sourcePairs(used.map(({ survey }) => survey.pairs)),
+      windIsMirrored: windIsMirrored(timed.map(({ lags }) => lags)),
       swapped: swappedWinds(used.map(({ survey }) => survey.windOrder)),
       problemCounts: problemsOf(used.map(({ survey }) => survey.count)),
     },

@@ -27,6 +27,8 @@ export interface RecordingHealth {
   readonly sources: readonly SourceRow[];
   readonly pairs: readonly SourcePair[];
   readonly swapped: readonly SwappedWind[];
+  /** Whether the wind angle has port and starboard swapped. */
+  readonly windIsMirrored: boolean;
   readonly problemCounts: Readonly<Record<Problem["kind"], number>>;
 }
 

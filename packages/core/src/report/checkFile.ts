@@ -117,6 +117,7 @@ export function checkInFile(check: Check): CheckInFile {
       onboard_true: onboardTrue,
       share: known(share),
     })),
+    wind_is_mirrored: health.windIsMirrored,
     troubles: (check.troubles ?? []).map(({ kind, channel, start, end, remedy }) => ({
       kind,
       sensor: channel,

@@ -97,6 +97,7 @@ export const checkSchema = z.strictObject({
     .describe("behind the heading, else the course over ground"),
   gaps: z.array(stretch).describe("silences of the whole log"),
   swapped_winds: z.array(z.strictObject({ apparent: z.string(), onboard_true: z.string(), share: number })),
+  wind_is_mirrored: z.boolean().describe("the wind angle has port and starboard swapped"),
   troubles: z.array(trouble),
   stands_out: z.array(z.string()),
   can_calibrate: z.array(z.string()),

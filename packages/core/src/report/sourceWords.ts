@@ -137,6 +137,11 @@ export function sourceWords({ health }: Check): readonly string[] {
       ({ apparent, onboardTrue, share }) =>
         `The wind that ${apparent} calls apparent comes from further aft than the one that ${onboardTrue} calls true in ${percent(share)} of the moments: each seems to bear the other's name.`,
     ),
+    ...(health.windIsMirrored
+      ? [
+          "In the boat's turns the wind angle turns with her, where it must turn against her: port and starboard of the wind sensor seem to be swapped.",
+        ]
+      : []),
     ...health.logs
       .filter(({ start }) => Number.isNaN(start))
       .map(({ name }) => `${name} tells nothing by the sources that were taken, so it adds nothing.`),

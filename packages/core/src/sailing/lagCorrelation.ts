@@ -80,19 +80,37 @@ export class LagCorrelation {
     this.#turns += turns;
   }
 
+  /** Whether the two move against each other, as believably as a lag would be, and nowhere together. Never throws. */
+  get isOpposite(): boolean {
+    const known = this.#correlations().filter((correlation) => !Number.isNaN(correlation));
+    return this.#isBelieved(-Math.min(...known)) && !this.#isBelieved(Math.max(...known));
+  }
+
+  #correlations(): Float64Array {
+    return this.#products.map(
+      (product, index) => product / Math.sqrt(this.#squares[index]! * this.#references[index]!),
+    );
+  }
+
+  #isBelieved(correlation: number): boolean {
+    return correlation >= LEAST_CORRELATION && correlation * Math.sqrt(this.#turns) >= LEAST_DEVIATIONS;
+  }
+
   /** The lag of highest correlation, refined by the parabola through it and its neighbours. Never throws. */
   lag(): Lag {
-    const correlations = this.#products.map((product, index) => {
-      const correlation = product / Math.sqrt(this.#squares[index]! * this.#references[index]!);
-      return this.#anySign ? Math.abs(correlation) : correlation;
-    });
+    const correlations = this.#correlations().map((correlation) =>
+      this.#anySign ? Math.abs(correlation) : correlation,
+    );
     let best = 0;
     for (let index = 1; index < SPAN; index++) if (correlations[index]! > correlations[best]!) best = index;
     const [before = Number.NaN, peak, after = Number.NaN] = [-1, 0, 1].map(
       (step) => correlations[best + step],
     );
     const refined = best - LONGEST_LAG + (before - after) / (2 * (before - 2 * peak! + after));
-    const believed = peak! >= LEAST_CORRELATION && peak! * Math.sqrt(this.#turns) >= LEAST_DEVIATIONS;
-    return { seconds: believed ? refined : Number.NaN, correlation: peak!, turns: this.#turns };
+    return {
+      seconds: this.#isBelieved(peak!) ? refined : Number.NaN,
+      correlation: peak!,
+      turns: this.#turns,
+    };
   }
 }

@@ -83,11 +83,24 @@ export interface LagPart {
   readonly pairs: Readonly<Record<Pair, LagSums>>;
 }
 
-/** M36. The lags over the logs of a recording, in the order in which they were read. Never throws. */
-export function lagsOf(parts: readonly LagPart[]): Lags {
+const together = (parts: readonly LagPart[]): ReturnType<typeof correlations> => {
   const pairs = correlations();
   for (const part of parts) for (const pair of PAIRS) pairs[pair].take(part.pairs[pair]);
-  const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = pairs;
+  return pairs;
+};
+
+/**
+ * M162. Whether the wind angle turns with the boat's turns where it must turn against them: port and starboard are swapped. Never
+ * throws.
+ */
+export function windIsMirrored(parts: readonly LagPart[]): boolean {
+  const { windToHeading, windToCourse } = together(parts);
+  return (parts.some((part) => part.hasCompass) ? windToHeading : windToCourse).isOpposite;
+}
+
+/** M36. The lags over the logs of a recording, in the order in which they were read. Never throws. */
+export function lagsOf(parts: readonly LagPart[]): Lags {
+  const { courseToHeading, windToHeading, windToCourse, heelToWind, speedToCourse } = together(parts);
   const none: Lag = { seconds: 0, correlation: 1, turns: 0 };
   const hasCompass = parts.some((part) => part.hasCompass);
   const wind = hasCompass ? windToHeading.lag() : windToCourse.lag();
