@@ -124,6 +124,7 @@ describe("a call that is wrong", () => {
     [["check", "x.nmea", "--fast"], "unknown option --fast"],
     [["apply", "c.json", "x.nmea"], "--out FILE is missing"],
     [["apply", "c.json", "--out", "out.csv"], "LOG is missing"],
+    [["apply", "c.json", "x.nmea", "--out", "o", "--nmea", "o"], "must name two files"],
     [["simulate", "s.json", "--out"], "--out needs a FILE"],
   ])("%j", async (args, because) => {
     await expectRefusal(await commandLine(...args), 2, because);

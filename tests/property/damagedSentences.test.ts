@@ -1,7 +1,9 @@
 /** Damaged NMEA 0183 logs and logs in columns; `FUZZ_COUNT` asks for more of them than the tests do. */
-import { describe, it } from "vitest";
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
 import { columnsFromFile } from "../../packages/core/src/calibration/columnsFile.ts";
 import { columnsSkeleton } from "../../packages/core/src/calibration/columnsSkeleton.ts";
+import { RefusedFile } from "../../packages/core/src/calibration/refusedFile.ts";
 import { CsvReader } from "../../packages/core/src/recording/csvReader.ts";
 import { nmea0183Checksum, nmea0183Sentence } from "../../packages/core/src/recording/nmea0183Checksum.ts";
 import { Nmea0183Reader } from "../../packages/core/src/recording/nmea0183Reader.ts";
@@ -97,6 +99,21 @@ describe(`${count} damaged logs for each reader are borne, of`, () => {
     ["rows", table, 1005],
   ])("%s whose format must be found first", (_, sample, seed) => {
     expectToBear(() => new RecognisedReader({ file: "log" }), sample, { count: Math.ceil(count / 10), seed });
+  });
+
+  it("mapping files: taken, or refused in words", () => {
+    const sample = readFileSync(
+      new URL("../../datasets/recorded/lake-race-2018.columns.json", import.meta.url),
+    );
+    let refused = 0;
+    for (const { bytes } of mutatedLogs(sample, Math.ceil(count / 4), 1007))
+      try {
+        columnsFromFile(new TextDecoder().decode(bytes), "columns.json");
+      } catch (error) {
+        expect(error).toBeInstanceOf(RefusedFile);
+        refused++;
+      }
+    expect(refused).toBeGreaterThan(count / 10);
   });
 
   it("rows of which a mapping file is begun", () => {

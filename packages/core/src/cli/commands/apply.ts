@@ -59,6 +59,8 @@ export const apply: Command = {
       return path === undefined ? [] : [{ path, piecesOf }];
     });
     if (outputs.length === 0) throw new UsageFailure("apply: --out FILE is missing, or --nmea FILE");
+    if (outputs.length > 1 && outputs[0]!.path === outputs[1]!.path)
+      throw new UsageFailure("apply: --out and --nmea must name two files");
     const replace = given.options.has("replace");
     const calibration = await calibrationAt(calibrationPath);
     const boat = await boatOfLog(given, { ...calibration.boat, settings: UNKNOWN_BOAT.settings }, [logPath]);
