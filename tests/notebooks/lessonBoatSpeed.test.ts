@@ -93,6 +93,12 @@ describe("runs typed in", () => {
     agrees(own.deviation!, (0.05 * KNOT) / Math.SQRT2, 1e-9, ROUNDING);
   });
 
+  it("may come in a file, which counts in place of what is typed", async () => {
+    const lines = "23:55:00 00:02:30 there\n00:10:00;00:25:00;back\n";
+    const own = solved(await runNotebook(lesson, { dropped: [new File([lines], "runs.txt")] }));
+    agrees(own.speed!, 6 * KNOT, 1e-9, ROUNDING);
+  });
+
   it("are refused in words where they go one way, are too few or all alike", async () => {
     const why = async (typed: string): Promise<unknown> => {
       const refused = await runNotebook(lesson, { typed });

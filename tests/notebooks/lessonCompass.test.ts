@@ -132,6 +132,12 @@ describe("a circle typed in", () => {
     agrees(deg(series.c), 2, 1e-5, "six decimals were typed");
   });
 
+  it("may come in a file, which counts in place of what is typed", async () => {
+    const lines = [0, 60, 120, 180, 240, 300].map((heading) => `${heading} 2.5E`).join("\n");
+    const { series } = fittedIn(await runNotebook(lesson, { dropped: [new File([lines], "circle.txt")] }));
+    agrees(deg(series.a), 2.5, 1e-6, "rounding of a solved system of five");
+  });
+
   it("of four headings is refused in words, and nothing below waits for it", async () => {
     const four = await runNotebook(lesson, { typed: "N 10.5E\nE 11.5E\nS 5.5W\nW 12.5W" });
     expect(new Set(outcomes(four))).toEqual(new Set(["done"]));
