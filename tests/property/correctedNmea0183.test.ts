@@ -8,6 +8,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { angleBetween } from "../../packages/core/src/angles.ts";
 import { nmea0183Checksum } from "../../packages/core/src/recording/nmea0183Checksum.ts";
+import { zdaSentence } from "../../packages/core/src/recording/nmea0183Writer.ts";
 import type { QuantityName } from "../../packages/core/src/recording/readings.ts";
 import { correctedNmea0183 } from "../../packages/core/src/report/correctedNmea0183.ts";
 import type { LoggedSecond } from "../../packages/core/src/sailing/loggedSecond.ts";
@@ -81,7 +82,8 @@ describe("the corrected log as NMEA 0183", () => {
   it("reads back with the numbers that were written, and the times", () => {
     fc.assert(
       fc.property(seconds, (all) => {
-        const log = wholeLog(logOf(all));
+        // a second more that tells nothing but its time: sentences after the last time that is told go by the pace before it
+        const log = wholeLog(`${logOf(all)}\r\n${zdaSentence({ time: START + all.length })}`);
         expect(log.reader.problems).toEqual([]);
         for (const [quantity, of, kind] of QUANTITIES) {
           const told = all.map(of).filter((value) => !Number.isNaN(value));
