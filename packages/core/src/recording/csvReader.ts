@@ -56,7 +56,8 @@ export class CsvReader implements LogReader {
   readonly #bytes = new LogBytes((plain) => this.#read(plain));
   readonly #line = new LineCutter(LONGEST_ROW, (bytes, from) => this.#readLine(bytes, from));
   readonly #ledger: RecordLedger;
-  #head = new Uint8Array(0);
+  readonly #head = new Uint8Array(COLUMNS_HEAD);
+  #headLength = 0;
   #isOpen = false;
   #refusal = "";
   #rows: CsvRows | undefined;
@@ -115,21 +116,19 @@ export class CsvReader implements LogReader {
       this.#line.push(plain);
       return;
     }
-    const part = plain.subarray(0, COLUMNS_HEAD - this.#head.length);
-    const head = new Uint8Array(this.#head.length + part.length);
-    head.set(this.#head);
-    head.set(part, this.#head.length);
-    this.#head = head;
-    if (head.length < COLUMNS_HEAD) return;
+    const part = plain.subarray(0, COLUMNS_HEAD - this.#headLength);
+    this.#head.set(part, this.#headLength);
+    this.#headLength += part.length;
+    if (this.#headLength < COLUMNS_HEAD) return;
     this.#open(false);
     this.#line.push(plain.subarray(part.length));
   }
 
   /** Finds out what the columns hold, then reads the head's rows. */
   #open(isWhole: boolean): void {
-    const hasMark = BYTE_ORDER_MARK.every((byte, at) => this.#head[at] === byte);
-    const head = hasMark ? this.#head.subarray(BYTE_ORDER_MARK.length) : this.#head;
-    this.#head = new Uint8Array(0);
+    const bytes = this.#head.subarray(0, this.#headLength);
+    const hasMark = BYTE_ORDER_MARK.every((byte, at) => bytes[at] === byte);
+    const head = hasMark ? bytes.subarray(BYTE_ORDER_MARK.length) : bytes;
     this.#isOpen = true;
     if (isWideText(head)) this.#refusal = "is text in UTF-16; save it as UTF-8";
     else this.#plan(wholeLines(head, isWhole));
