@@ -46,6 +46,8 @@ export interface LogSteps {
     active: SensorSettings,
     run: JobRun,
   ) => Promise<SailingPart>;
+  /** Called when no step is asked for any more, though the job goes on: what they needed may be let go. */
+  readonly release?: () => Promise<void>;
 }
 
 async function surveyed(log: LogSource, run: JobRun): Promise<SurveyedLog> {

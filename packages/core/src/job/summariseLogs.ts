@@ -44,6 +44,7 @@ export async function summariseLogs(
 ): Promise<LogsSummary> {
   const survey = await surveyLogs(logs, boat, run);
   const sailed = await sailingOfLogs(survey.logs, survey.plan, boat.settings.active, run);
+  await run.steps?.release?.();
   run.progress?.("looking for sensors in trouble", Number.NaN);
   const sailing = sailingWithoutSteps(sailingWithout(sailed, survey.mixed));
   return {

@@ -59,10 +59,14 @@ export function readingLogs(
   const kept = CODE_IDENTITY === undefined ? undefined : cacheFolder;
   const cache = kept === undefined ? undefined : new LogCache(kept, complain);
   const threaded = atOnce > 1 ? threadedSteps(atOnce, { cacheFolder: kept }, complain) : undefined;
+  const stop = async (): Promise<void> => threaded?.stop();
   return {
-    steps: keptSteps(logs, { steps: threaded ?? fileStepsHere(cache), atOnce, cache, verify }),
+    steps: {
+      ...keptSteps(logs, { steps: threaded ?? fileStepsHere(cache), atOnce, cache, verify }),
+      release: stop,
+    },
     end: async () => {
-      await threaded?.stop();
+      await stop();
       await cache?.tidy(Date.now());
     },
   };

@@ -117,7 +117,8 @@ export function threadedSteps(
     sail: async (log, plan, active, run) =>
       (await ask({ step: "sail", log: toRead(log), plan, active }, run)) as SailingPart,
     stop: async () => {
-      await Promise.all(all.map((thread) => thread.stop()));
+      free.length = 0;
+      await Promise.all(all.splice(0).map((thread) => thread.stop()));
     },
   };
 }
