@@ -3,6 +3,7 @@ import { toKeyInText } from "../calibration/recordFiles.ts";
 import type { Calibrated } from "../job/answerOf.ts";
 import { toKeyIn } from "../job/toKeyIn.ts";
 import { addToHistory, type BoatFolder, boatFolder, isFolder } from "../node/boatFolder.ts";
+import type { RecordingSummary } from "../report/answer.ts";
 import type { Given, OptionShape } from "./arguments.ts";
 import { InputFailure, UsageFailure } from "./failures.ts";
 
@@ -28,7 +29,10 @@ export async function folderNeeded(given: Given, command: string): Promise<BoatF
 }
 
 /** Refuses a recording over whose time something was keyed in. @throws InputFailure */
-export function requireOneState({ history }: BoatFolder, { answer: { recording } }: Calibrated): void {
+export function requireOneState(
+  { history }: BoatFolder,
+  recording: Pick<RecordingSummary, "files" | "start" | "end">,
+): void {
   const at = enteredBetween(history, recording.start, recording.end);
   if (at !== undefined)
     throw new InputFailure(

@@ -37,6 +37,7 @@ export const calibrate: Command = {
     const logs = (await logsAt(given.operands)).map((log) => ({ ...log, ...columns }));
     await requireFolderFree(out, ANSWER_FILES, replace);
     const summary = await whileReading(given, logs, surroundings, (run) => summariseLogs(logs, boat, run));
+    if (folder) requireOneState(folder, summary.recording);
     const line = progressLine(progress);
     const calibrated = await answerInTurns(summary, boat, {}, { progress: line.show, signal }).finally(
       line.clear,
@@ -45,7 +46,6 @@ export const calibrate: Command = {
     print(printedSummary(answer, tables));
     if (answer.fit.status === "unsolved")
       throw new InputFailure(`${given.operands.join(", ")}: ${answer.fit.reason}`);
-    if (folder) requireOneState(folder, calibrated);
     const made = Date.now() / 1000;
     const files = answerFiles(calibrated, await plotlySource(), made, folder?.history);
     if (files) await writeFolderWhole(out, files, replace);
