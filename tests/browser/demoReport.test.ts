@@ -115,3 +115,8 @@ it("says each sentence of the printed summary, and the cautions", async () => {
     expect(said).toContain(sentence);
   expect(said).toContain("proper lookout");
 });
+
+it("prints on two pages of A4", async () => {
+  const printed = await page.pdf({ format: "A4", preferCSSPageSize: true });
+  expect(printed.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)).toHaveLength(2);
+});

@@ -131,6 +131,12 @@ describe("the demo recording, from one file", () => {
     expect(whole.complaints).toEqual([]);
   });
 
+  it("prints on two pages of A4", async () => {
+    const printed = await page.pdf({ format: "A4", preferCSSPageSize: true });
+    expect(printed.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)).toHaveLength(2);
+    await settled(page);
+  });
+
   it("gives the numbers of the command line", async () => {
     const text = await saved("calibration.json");
     const file = JSON.parse(text) as { made: string; parameters: readonly ParameterInFile[] };
@@ -254,7 +260,7 @@ describe("the boat form", () => {
     expect(await page.locator(".field.wrong").count()).toBe(0);
     await field("computer.table").selectOption("true");
     await rested();
-    expect(await textOf("#numbers + p")).toContain("true wind");
+    expect(await textOf("#numbers + .to-key-in p")).toContain("true wind");
   });
 
   it("is saved and loaded; a wrong file is refused by name, a calibration counts as keyed in", async () => {

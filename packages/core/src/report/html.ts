@@ -57,14 +57,26 @@ function sections({ answer, tables, states }: ReportInput, figures: Figures): re
     ? [
         { id: "numbers", title: "The numbers to key in", body: numbersToKeyIn(tables) },
         ...(figures.upwash
-          ? [{ id: "upwash-section", title: "Upwash", body: figureMarkup(figures.upwash) }]
+          ? [
+              {
+                id: "upwash-section",
+                title: "Upwash",
+                body: figureMarkup(figures.upwash),
+                onScreenOnly: true,
+              },
+            ]
           : []),
         {
           id: "deviation-section",
           title: "Compass deviation",
-          body: html`${figureMarkup(figures.deviation)}${deviationTable(tables)}`,
+          body: html`<div class="screen-only">${figureMarkup(figures.deviation)}</div>${deviationTable(tables)}`,
         },
-        { id: "left-over", title: "What is left of the wind", body: figureMarkup(figures.residuals) },
+        {
+          id: "left-over",
+          title: "What is left of the wind",
+          body: figureMarkup(figures.residuals),
+          onScreenOnly: true,
+        },
       ]
     : [];
   return [
@@ -72,7 +84,9 @@ function sections({ answer, tables, states }: ReportInput, figures: Figures): re
     { id: "wind", title: "The wind, tack by tack", body: figureMarkup(figures.direction) },
     { id: "do", title: "What to do", body: whatToDo(answer) },
     ...solved,
-    ...(states ? [{ id: "whole-boat", title: "The whole boat", body: wholeBoatSection(states) }] : []),
+    ...(states
+      ? [{ id: "whole-boat", title: "The whole boat", body: wholeBoatSection(states), onScreenOnly: true }]
+      : []),
     { id: "recording", title: "In the recording", body: recordingSection(answer) },
     { id: "cautions", title: "Cautions", body: sentenceList(CAUTIONS) },
   ];

@@ -152,7 +152,7 @@ function logMarkup(summary: LogsSummary): Markup {
 /** What the logs held, sensor by sensor through time and in words. */
 export function logPart(page: Page): Part {
   const place = element("div");
-  const section = element("section", { hidden: true });
+  const section = element("section", { hidden: true, class: "screen-only" });
   let undraw = (): void => {};
   return {
     element: section,

@@ -65,6 +65,15 @@ export const STYLE = `
 .files { list-style: none; padding: 0; }
 .files li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.3rem 1rem; margin: 0.6rem 0; }
 @media print {
+  @page { size: A4; margin: 9mm 12mm; }
+  html { font-size: 7.75pt; }
+  body { font-size: 1rem; line-height: 1.3; }
+  .top, main > :not(.cell) { display: none !important; }
+  main { padding: 0; }
+  .bench h2 { margin: 0.7rem 0 0.3rem; }
+  .bench h3 { margin: 0.7rem 0 0.2rem; }
+  .conclusion { font-size: 12.5pt; line-height: 1.3; margin: 0.2rem 0; max-width: none; }
+  #cautions ~ ul.words { columns: 2; column-gap: 8mm; }
   .opening, .boat-form, .contents, .progress, .take-along, .timeline { display: none !important; }
   .cell > .shown.bench { break-inside: auto; }
 }

@@ -180,8 +180,8 @@ export function windDirectionFigure(answer: Answer): Figure {
         rangebreaks: gapBreaks(track.time),
         ...dayTicks(track.time.filter((_, row) => track.kind[row] === "sailing")),
       }),
-      yaxis: axis({ ...yaxis, domain: solved ? [0.53, 0.95] : [0, 0.92] }),
-      ...(solved ? { yaxis2: axis({ ...yaxis, domain: [0, 0.42] }) } : {}),
+      yaxis: axis({ ...yaxis, domain: solved ? [0.52, 0.93] : [0, 0.92] }),
+      ...(solved ? { yaxis2: axis({ ...yaxis, domain: [0, 0.41] }) } : {}),
     }),
   };
 }

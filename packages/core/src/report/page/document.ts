@@ -1,5 +1,5 @@
 import type { Figure } from "../figures/figure.ts";
-import { html, insideScript, jsonInsideScript, type Markup } from "../markup.ts";
+import { html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
 import { SCRIPT } from "./script.ts";
 import { STYLE } from "./style.ts";
 
@@ -8,6 +8,8 @@ export interface Section {
   readonly id: string;
   readonly title: string;
   readonly body: Markup;
+  /** Left out in print, which is for the chart table: what is keyed in, how sure it is, what to sail next. */
+  readonly onScreenOnly?: boolean;
 }
 
 /** What a page holds. */
@@ -22,8 +24,8 @@ export interface PageContent {
   readonly figures: readonly Figure[];
 }
 
-const sectionMarkup = ({ id, title, body }: Section): Markup =>
-  html`<section id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
+const sectionMarkup = ({ id, title, body, onScreenOnly = false }: Section): Markup =>
+  html`<section id="${id}"${onScreenOnly ? html` class="screen-only"` : NOTHING} aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>${body}</section>`;
 
 const header = ({ title, lead, facts, sections }: PageContent): Markup => html`<header>
 <h1>${title}</h1>

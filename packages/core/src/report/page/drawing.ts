@@ -16,4 +16,4 @@ export const PAGE_LAYOUT = {
 } as const;
 
 /** In print: what A4 holds between its margins, px; paper shows less height, and needs less. */
-export const IN_PRINT = { width: 680, shareOfHeight: 0.6, leastHeight: 260 } as const;
+export const IN_PRINT = { width: 680, shareOfHeight: 0.42, leastHeight: 220 } as const;

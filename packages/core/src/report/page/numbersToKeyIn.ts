@@ -8,8 +8,8 @@ import { windTables } from "./windTable.ts";
 /** The settings, one reading of each tack worked through them, and the tables over wind speed and angle. Never throws. */
 export const numbersToKeyIn = (
   tables: CorrectionTables,
-): Markup => html`<p>${computerWords(tables)} What cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.</p>
+): Markup => html`<div class="to-key-in"><p>${computerWords(tables)} What cannot be keyed in is held at what that computer does. The same numbers are in tables.csv.</p>
 ${settingsTable(tables)}
 ${workedTable(tables)}
 ${titledList("Rounded, and checked afterwards", tables.checks)}
-${windTables(tables)}`;
+${windTables(tables)}</div>`;

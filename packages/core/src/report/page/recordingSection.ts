@@ -59,14 +59,14 @@ function course({ legs, turns }: RecordedSailing): string {
 const lags = ({ lags: all }: Recording): Markup =>
   all.length === 0
     ? NOTHING
-    : html`<p>Lags between the sensors, taken out before anything else: ${all.map(({ channel, seconds }) => `${channel} ${plain(seconds, 1)} s`).join(", ")}.</p>`;
+    : html`<p class="screen-only">Lags between the sensors, taken out before anything else: ${all.map(({ channel, seconds }) => `${channel} ${plain(seconds, 1)} s`).join(", ")}.</p>`;
 
 /** What was in the recording. Never throws. */
 export function recordingSection(recorded: RecordedSailing): Markup {
   const { recording } = recorded;
   const { seconds } = recording;
   return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.</p>
-<p>${linesInWords(recording)}</p>
+<p class="screen-only">${linesInWords(recording)}</p>
 ${titledList(
   "Not used",
   (recording.filesLeftOut ?? []).map(({ name, reason }) => `${name}, ${reason}.`),

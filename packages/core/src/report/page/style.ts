@@ -61,13 +61,32 @@ code { font-family: ui-monospace, "SF Mono", Consolas, monospace; font-size: 0.8
 
 /** What changes about the parts in print. */
 export const PARTS_IN_PRINT = `
+  .screen-only { display: none !important; }
+  .to-do, .to-key-in { columns: 2; column-gap: 8mm; }
+  .to-do h3:first-child, .to-key-in > :first-child { margin-top: 0; }
+  ul.words { margin: 0.2rem 0; }
+  ul.words li { margin: 0.15rem 0; }
+  .agreement { padding: 0.5rem 0.7rem 0.4rem; margin-bottom: 0.3rem; }
+  .agreement .after { font-size: 1.2rem; }
+  .agreement h3 { font-size: 0.95em; }
+  .agreement p { margin: 0.05rem 0; }
+  .agreement svg { max-height: 12mm; margin: 0.1rem 0; }
+  .to-key-in table { font-size: 0.8em; }
+  .to-key-in th, .to-key-in td { padding-right: 0.4rem; }
+  .settings th .evidence, .to-key-in .quiet[id] { display: none; }
+  .to-key-in thead th { white-space: normal; }
+  .grid .unlearnt, .grid .unlearnt + .evidence { display: none; }
+  ul.words, p, figcaption { max-width: none; }
+  figcaption, .quiet { font-size: 0.9em; }
+  th, td { padding: 0.15rem 0.6rem 0.15rem 0; }
+  .grid .band th { padding-top: 0.4rem; }
   .agreements { grid-template-columns: repeat(3, 1fr); }
   .quiet[id] { break-after: avoid; }
   figure { margin-top: 0.4rem; }
   .drawing { min-height: 0 !important; }
   figure, .agreement, tr, .grid tbody, li { break-inside: avoid; }
   .scroll { overflow: visible; }
-  table { font-size: 8.5pt; }
+  table { font-size: 0.9em; }
   .grid td, .grid thead th:not(:first-child) { min-width: 0; padding-right: 0.5rem; }
 `;
 
@@ -97,14 +116,19 @@ p { max-width: 44rem; margin: 0.5rem 0; }
 ${PARTS}
 footer { color: var(--muted); font-size: 0.9rem; padding-block: 2.5rem 3rem; }
 @media print {
-  @page { size: A4; margin: 15mm 14mm; }
-  html { font-size: 10pt; }
-  body { background: none; }
+  @page { size: A4; margin: 9mm 12mm; }
+  html { font-size: 7.75pt; }
+  body { background: none; line-height: 1.3; }
+  .lead { font-size: 12.5pt; margin: 0.2rem 0; max-width: none; }
+  #cautions ul.words { columns: 2; column-gap: 8mm; }
+  .facts { display: inline; }
+  h3 { margin: 0.7rem 0 0.2rem; }
+  footer { padding-block: 0.6rem 0; }
   p { break-inside: avoid; }
   body > * { max-width: none; padding-inline: 0; }
   header { padding-top: 0; }
-  section { padding-top: 0; margin-top: 1rem; break-before: auto; }
-  section::before { margin-bottom: 0.75rem; }
+  section { padding-top: 0; margin-top: 0.4rem; break-before: auto; }
+  section::before { margin-bottom: 0.4rem; }
   h2 { margin-bottom: 0.4rem; }
   nav { display: none; }
   h2, h3 { break-after: avoid; }

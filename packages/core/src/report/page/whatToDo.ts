@@ -11,5 +11,5 @@ const nothingToKeyIn = ({ fit }: Answer): string =>
 export function whatToDo(answer: Answer): Markup {
   const { words: said } = answer;
   const keyIn = said.keyIn.length > 0 ? said.keyIn : [nothingToKeyIn(answer)];
-  return html`${titledList("Key in", keyIn)}${titledList("Leave alone", said.leaveAlone)}${titledList("What the data could not tell", said.couldNotTell)}${titledList("Sail next", said.sailNext)}${titledList("Notes", said.notes)}`;
+  return html`<div class="to-do">${titledList("Key in", keyIn)}${titledList("Leave alone", said.leaveAlone)}${titledList("What the data could not tell", said.couldNotTell)}${titledList("Sail next", said.sailNext)}${titledList("Notes", said.notes)}</div>`;
 }
