@@ -7,6 +7,7 @@ import {
   xdrAttitudeSentence,
 } from "../../packages/core/src/recording/nmea0183Writer.ts";
 import { radians } from "../../packages/core/src/units.ts";
+import { uniform } from "./uniform.ts";
 
 /** One sentence in so many gets a wrong checksum. */
 const SENTENCES_TO_A_FAULT = 10_000;
@@ -15,19 +16,6 @@ const SENTENCES_TO_A_FAULT = 10_000;
 const BLOCK = 8192;
 
 const START = Date.UTC(2031, 5, 14, 10) / 1000;
-
-/**
- * Numbers from 0 to 1, the same in every run: a linear congruential generator, good enough to fill fields.
- *
- * @see W. H. Press and others, 1992, Numerical Recipes, section 7.1 (from memory; nothing is judged by them)
- */
-function uniform(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
 
 /** The sentences of a boat with a GPS at 10 Hz, wind, log and compass at 5 Hz and a heel sensor at 10 Hz, one after the other. */
 function* sentences(count: number): Generator<string> {

@@ -25,4 +25,6 @@ add(reader.finish());
 closeSync(file);
 const seconds = (performance.now() - before) / 1000;
 const { used, ignored, problems } = reader.lines;
-console.log(JSON.stringify({ found: `${used + ignored} ${problems} ${knots(sum).toFixed(2)}`, seconds }));
+const found = { good: used + ignored, bad: problems, wind: Number(knots(sum).toFixed(2)) };
+const megabytes = process.resourceUsage().maxRSS / 1024;
+console.log(JSON.stringify({ found, seconds: { reading: seconds }, megabytes }));

@@ -4,6 +4,7 @@ Prints as JSON the good sentences, the bad ones and the sum of the apparent wind
 seconds that reading took.
 """
 import json
+import resource
 import sys
 import time as clock
 from functools import reduce
@@ -56,5 +57,6 @@ def read(path):
 before = clock.perf_counter()
 good, bad, (wind, *_) = read(sys.argv[1])
 seconds = clock.perf_counter() - before
-total = "%.2f" % wind[wind[:, 3] == 1, 2].sum()
-print(json.dumps({"found": f"{good} {bad} {total}", "seconds": seconds}))
+found = {"good": good, "bad": bad, "wind": round(wind[wind[:, 3] == 1, 2].sum(), 2)}
+megabytes = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+print(json.dumps({"found": found, "seconds": {"reading": seconds}, "megabytes": megabytes}))
