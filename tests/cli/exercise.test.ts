@@ -157,3 +157,42 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
     await refuses("dock", await formOf("dock"), /there is no log/);
   });
 });
+
+describe("runs may be written in several ways", () => {
+  const head = "# exercise: runs\n# date: 2031-06-14\n# stream_kn: 1\n";
+  const table = async (text: string): Promise<string> => {
+    const { status, out, err } = await worked("runs", head + text);
+    expect({ status, err }).toEqual({ status: 0, err: "" });
+    return out;
+  };
+
+  it("by times or durations, miles or metres or GPS, ways or courses", async () => {
+    const one = await table(
+      "start,end,way,distance_nm,log_kn\n23:50:00,00:00:00,there,1,5\n00:05:00,00:17:00,back,1,5\n",
+    );
+    const other = await table(
+      "start,seconds,course_deg,distance_m,log_kn\n23:50:00,600,10,1852,5\n00:05:00,720,195,1852,5\n",
+    );
+    const gps = await table(
+      "start,seconds,way,sog_kn,log_kn\n23:50:00,600,there,6,5\n00:05:00,720,back,5,5\n",
+    );
+    expect(other).toBe(one);
+    expect(gps).toBe(one);
+    expect(one).toMatch(/5\.0 kn +\+0\.\d\d kn/);
+  });
+
+  it("and are refused where a row lacks one of each", async () => {
+    for (const [text, field] of [
+      ["start,way,distance_nm,log_kn\n10:00:00,there,1,5\n", /rows\[0\]\.end/],
+      ["start,end,distance_nm,log_kn\n10:00:00,10:10:00,1,5\n", /rows\[0\]\.way/],
+      ["start,end,way,log_kn\n10:00:00,10:10:00,there,5\n", /rows\[0\]\.distance_nm/],
+      ["start,end,way,distance_nm,log_kn\n10:00:00,10:00:00,there,1,5\n", /rows\[0\]\.end/],
+    ] as const)
+      expect((await worked("runs", head + text)).err).toMatch(field);
+  });
+
+  it("a log without a form is told where it is worked out", async () => {
+    const log = await written("circle.nmea", "$GPRMC,120000,A,5400.0,N,01000.0,E,5.0,90.0,140631,,*1A\r\n");
+    expect((await commandLine("exercise", "circle", log)).err).toMatch(/no form.*bothtacks calibrate LOG/);
+  });
+});

@@ -37,9 +37,22 @@ async function sorted(paths: readonly string[]) {
   return { form, logs };
 }
 
-/** When the form says that it was sailed; NaN where it does not. */
-const dateIn = ({ date }: Readonly<Record<string, unknown>>): Seconds =>
-  typeof date === "string" ? Date.parse(date) / 1000 : Number.NaN;
+/** When the form says that it was sailed, with the time of its first row where that has one; NaN where it tells no date. */
+function dateIn({ date, rows }: Readonly<Record<string, unknown>>): Seconds {
+  const [first] = Array.isArray(rows) ? (rows as readonly unknown[]) : [];
+  const start = (first as { readonly start?: unknown } | undefined)?.start;
+  const time = typeof start === "string" && /^\d\d:\d\d/.test(start) ? `T${start.padEnd(8, ":00")}Z` : "";
+  return typeof date === "string" ? Date.parse(`${date}${time}`) / 1000 : Number.NaN;
+}
+
+/** Refuses logs alone where a form is needed. @throws InputFailure */
+function requireForm(kind: ExerciseKind, form: string | undefined, file: string): void {
+  const { needsForm } = EXERCISE_DEFINITIONS[kind];
+  if (form === undefined && needsForm !== undefined)
+    throw new InputFailure(
+      `${file}: holds no form, which "bothtacks exercises --form ${kind}" gives; ${needsForm}`,
+    );
+}
 
 async function folderOrBoat(path: string | undefined): Promise<Omit<BoatFolder, "path"> & { path?: string }> {
   if (path === undefined) return { boat: UNKNOWN_BOAT, history: NO_HISTORY };
@@ -86,6 +99,7 @@ export const exercise: Command = {
     const file = form ?? logPaths.join(", ");
     const text = form === undefined ? "" : await readText(form);
     const fields = form === undefined ? {} : formFields(text, form, kind);
+    requireForm(kind, form, file);
     const columns = await columnsOfLogs(given);
     const logs = (await logsAt(logPaths)).map((log) => ({ ...log, ...columns }));
     const logged = logs.length > 0 ? await startOfLogs(logs, { signal }) : Number.NaN;

@@ -100,6 +100,7 @@ const berthSchema = z.strictObject({
 /** The position's error at a berth that is known. */
 export const berth: ExerciseDefinition = {
   kind: "berth",
+  needsForm: "give the place of the berth, and the log beside it",
   title: "Position at a known berth",
   minutes: "an hour and more, alongside",
   settles: "whether positions are right, on the chart's datum",

@@ -24,6 +24,7 @@ const THERMOMETER_GAIN = { mean: 1, sd: 0.01 };
 /** The water's thermometer against another. */
 export const temperature: ExerciseDefinition = {
   kind: "temperature",
+  needsForm: "give the known points",
   title: "Water temperature against a thermometer",
   minutes: "10 minutes",
   settles: "the offset of the water's thermometer",
@@ -67,6 +68,7 @@ const channelSchema = z.strictObject({
 /** Any channel that is linear: an analogue input, a load cell. */
 export const channel: ExerciseDefinition = {
   kind: "channel",
+  needsForm: "give the known points",
   title: "A linear channel at known points",
   minutes: "15 minutes",
   settles: "offset and gain of a load cell, an analogue input or any other linear channel",

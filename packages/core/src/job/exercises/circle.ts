@@ -124,6 +124,8 @@ const totalOf = ({ series }: SolvedHeadings, active: SensorSettings): SensorSett
 /** Compass deviation from headings whose true value is known. */
 export const circle: ExerciseDefinition = {
   kind: "circle",
+  needsForm:
+    "a log of circles under power and of sailing with GPS tells the compass by itself: bothtacks calibrate LOG",
   title: "Compass circle",
   minutes: "25 minutes for eight headings",
   settles: "compass deviation: coefficients A to E with intervals, and the deviation table",

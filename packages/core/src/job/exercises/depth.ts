@@ -51,6 +51,7 @@ async function checksIn({ logs, run }: ExerciseGiven): Promise<DepthChecks | und
 /** The depth's datum: where the transducer sits. */
 export const depth: ExerciseDefinition = {
   kind: "depth",
+  needsForm: "give the soundings, and the log beside them",
   title: "Depth against a sounding",
   minutes: "10 minutes alongside",
   settles: "what to add to the depth so that it counts from the waterline, or from the keel",

@@ -48,6 +48,8 @@ export interface ExerciseDefinition {
   readonly cautions: readonly string[];
   /** A form to fill in, with an invented example; empty where a log is all. */
   readonly form: string;
+  /** What to say to someone who gives a log and no form; absent where a log is enough. */
+  readonly needsForm?: string;
   /** @throws RefusedFile where the form cannot be taken; what reading logs throws */
   readonly evaluate: (given: ExerciseGiven) => Promise<ExerciseOutcome>;
 }

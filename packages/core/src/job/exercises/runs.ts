@@ -8,7 +8,7 @@ import { type LoggedRun, type SolvedSpeedSensor, speedFromRuns } from "../../fit
 import { speedFromRunsWords, speedTable } from "../../report/exercises/speedWords.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { speedReadingOf } from "../../sensors/speedSensor.ts";
-import type { Radians } from "../../units.ts";
+import { type Metres, type Radians, radians, type Seconds } from "../../units.ts";
 import { summariseLogs } from "../summariseLogs.ts";
 import { day, onward, timeOfDay } from "./exerciseForm.ts";
 import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
@@ -22,21 +22,32 @@ const USUAL_STREAM_KN = 2;
 const schema = z.strictObject({
   date: day,
   distance_nm: z.number().positive().optional(),
+  distance_m: z.number().positive().optional(),
   stream_kn: z.number().positive().max(12).default(USUAL_STREAM_KN),
   deviation_kn: z.number().positive().max(2).default(USUAL_DEVIATION_KN),
   rows: z
     .array(
       z.strictObject({
         start: timeOfDay,
-        end: timeOfDay,
-        way: z.enum(["there", "back"]),
+        /** Or how long it lasted. */
+        end: timeOfDay.optional(),
+        seconds: z.number().positive().optional(),
+        /** Or the course steered. */
+        way: z.enum(["there", "back"]).optional(),
+        course_deg: z.number().min(0).max(360).optional(),
         log_kn: z.number().positive(),
+        /** Or above the table, or the speed over the ground by GPS instead. */
         distance_nm: z.number().positive().optional(),
+        distance_m: z.number().positive().optional(),
+        sog_kn: z.number().positive().optional(),
         tack: z.enum(["starboard", "port"]).optional(),
       }),
     )
     .min(1),
 });
+
+type Fields = z.output<typeof schema>;
+type Row = Fields["rows"][number];
 
 const NAUTICAL_MILE = 1852;
 
@@ -44,33 +55,62 @@ const NAUTICAL_MILE = 1852;
 const sideOf = (tack: "starboard" | "port" | undefined): Radians =>
   tack === "starboard" ? 1 : tack === "port" ? -1 : 0;
 
-/** The form's runs, the log's readings as the sensor alone would show them. */
-function runsOf(
-  fields: z.output<typeof schema>,
-  file: string,
-  { speed }: SensorSettings,
-): readonly LoggedRun[] {
-  const times = onward(fields.rows.flatMap(({ start, end }) => [start, end]));
-  return fields.rows.map(({ way, log_kn, tack, distance_nm }, index) => {
+/** A row of a form, with what refuses it. */
+interface Place {
+  readonly file: string;
+  readonly index: number;
+}
+
+const refused = ({ file, index }: Place, field: string, expected: string): RefusedFile =>
+  new RefusedFile(file, `rows[${index}].${field}`, expected, "nothing");
+
+function distanceOf(row: Row, fields: Fields, seconds: Seconds, place: Place): Metres {
+  if (row.sog_kn !== undefined) return siFromEdge(row.sog_kn, "kn") * seconds;
+  const miles = row.distance_nm ?? fields.distance_nm;
+  const metres =
+    row.distance_m ?? fields.distance_m ?? (miles === undefined ? undefined : miles * NAUTICAL_MILE);
+  if (metres === undefined)
+    throw refused(place, "distance_nm", "a distance, here or above the table, or sog_kn");
+  return metres;
+}
+
+function wayOf(row: Row, first: Row, place: Place): 1 | -1 {
+  if (row.way !== undefined) return row.way === "there" ? 1 : -1;
+  if (row.course_deg === undefined || first.course_deg === undefined)
+    throw refused(place, "way", '"there" or "back", or course_deg on each row');
+  return Math.cos(radians(row.course_deg - first.course_deg)) > 0 ? 1 : -1;
+}
+
+/** When the runs began and ended, s since 1970 UTC, going on past midnight. */
+function spansOf({ rows, date }: Fields, file: string): readonly (readonly [Seconds, Seconds])[] {
+  const times = onward(
+    rows.flatMap(({ start, end, seconds }, index) => {
+      if (end === undefined && seconds === undefined)
+        throw refused({ file, index }, "end", "a time, or seconds");
+      return [start, end ?? start + (seconds ?? 0)];
+    }),
+  );
+  return rows.map((_, index) => {
     const [start, end] = [times[2 * index]!, times[2 * index + 1]!];
-    const miles = distance_nm ?? fields.distance_nm;
-    if (miles === undefined)
-      throw new RefusedFile(
-        file,
-        `rows[${index}].distance_nm`,
-        "a distance, here or above the table",
-        "nothing",
-      );
     if (!(end > start))
       throw new RefusedFile(file, `rows[${index}].end`, "a time after the start", "the same time");
-    const reading = speedReadingOf(siFromEdge(log_kn, "kn"), sideOf(tack), speed);
+    return [date + start, date + end];
+  });
+}
+
+/** The form's runs, the log's readings as the sensor alone would show them. */
+function runsOf(fields: Fields, file: string, { speed }: SensorSettings): readonly LoggedRun[] {
+  const spans = spansOf(fields, file);
+  return fields.rows.map((row, index) => {
+    const [start, end] = spans[index]!;
+    const place = { file, index };
     return {
-      start: fields.date + start,
-      end: fields.date + end,
-      distance: miles * NAUTICAL_MILE,
-      way: way === "there" ? 1 : -1,
-      reading,
-      ...(tack === undefined ? {} : { tack }),
+      start,
+      end,
+      distance: distanceOf(row, fields, end - start, place),
+      way: wayOf(row, fields.rows[0]!, place),
+      reading: speedReadingOf(siFromEdge(row.log_kn, "kn"), sideOf(row.tack), speed),
+      ...(row.tack === undefined ? {} : { tack: row.tack }),
     };
   });
 }

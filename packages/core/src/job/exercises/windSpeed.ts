@@ -50,6 +50,7 @@ const referenceSchema = z.strictObject({
 /** The anemometer against a second source. */
 export const anemometer: ExerciseDefinition = {
   kind: "anemometer",
+  needsForm: "give the means of both sources",
   title: "Anemometer against a second source",
   minutes: "half a day alongside, in a wind from light to fresh",
   settles: "threshold and gain of the anemometer",
@@ -116,6 +117,7 @@ const calmSchema = z.strictObject({
 /** The anemometer in a calm, by motoring in both directions. */
 export const calm: ExerciseDefinition = {
   kind: "calm",
+  needsForm: "a log of motoring both ways tells the anemometer by itself: bothtacks calibrate LOG",
   title: "Motoring in a calm, both ways",
   minutes: "20 minutes",
   settles: "threshold and gain of the anemometer, from boat speed alone",
