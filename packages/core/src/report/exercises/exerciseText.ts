@@ -1,5 +1,6 @@
 import type { SettingsBase } from "../../calibration/boat.ts";
 import { CAUTIONS } from "../cautions.ts";
+import { capital } from "../format.ts";
 import { columns, heading, list, paragraph } from "../textLines.ts";
 
 /** What is printed of an exercise that was worked out. */
@@ -49,7 +50,7 @@ export function printedInstructions(
 ): string {
   return [
     ...heading(`${kind}: ${title}`),
-    ...paragraph(`${minutes}. Settles ${settles}.`, "  "),
+    ...paragraph(`${capital(minutes)}. Settles ${settles}.`, "  "),
     ...steps.flatMap((step, index) => paragraph(step, `  ${index + 1}. `)),
     ...cautions.flatMap((caution) => paragraph(caution, "  Caution: ")),
   ].join("\n");
