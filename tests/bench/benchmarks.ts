@@ -15,6 +15,7 @@ import { secondsOfSail } from "../../packages/core/src/simulate/simulatedSeconds
 import { besideThis, contest, median, type Performance, pythonWith, type Times, WHOLE } from "./contest.ts";
 import { generateColumns } from "./generateColumns.ts";
 import { generateLog } from "./generateLog.ts";
+import { generateTable } from "./generateTable.ts";
 import { pageTicks } from "./pageTicks.ts";
 
 const MILLION = 1_000_000;
@@ -90,6 +91,21 @@ function reading(): void {
     "",
   );
   table(both("readLog.mjs", "peers/readLog.py", [log], 1e-9));
+}
+
+function readingColumns(): void {
+  const log = join(folder, "table.csv");
+  const bytes = generateTable(log, MILLION);
+  say(
+    "## Reading a log in columns",
+    "",
+    `A million rows of ten columns, ${(bytes / 1e6).toFixed(1)} MB, all numbers; in Python \`pandas.read_csv\`. This library makes readings in SI units, each with its time.`,
+    "",
+  );
+  const performances = both("readTable.mjs", "peers/readTable.py", [log], 1e-6);
+  table(performances);
+  rmSync(log);
+  if (ratioOf(performances, "reading") > 1) failures.push("reading columns: slower than pandas");
 }
 
 function trueWind(): void {
@@ -228,6 +244,7 @@ say(
 );
 try {
   reading();
+  readingColumns();
   trueWind();
   live();
   legsAndFit();

@@ -1,5 +1,5 @@
 // A log in columns with this library as built, its reader alone: prints as JSON the rows and the sum of the apparent wind
-// speeds in knots, and the seconds that reading took.
+// speeds in knots, the seconds that reading took and the memory.
 import { closeSync, openSync, readSync } from "node:fs";
 import { CsvReader } from "../../packages/core/dist/recording/csvReader.js";
 import { knots } from "../../packages/core/dist/units.js";
@@ -24,4 +24,6 @@ for (let read = readSync(file, chunk); read > 0; read = readSync(file, chunk))
 add(reader.finish());
 closeSync(file);
 const seconds = (performance.now() - before) / 1000;
-console.log(JSON.stringify({ found: `${reader.lines.used} ${knots(sum).toFixed(2)}`, seconds }));
+const found = { rows: reader.lines.used, wind: Number(knots(sum).toFixed(2)) };
+const megabytes = process.resourceUsage().maxRSS / 1024;
+console.log(JSON.stringify({ found, seconds: { reading: seconds }, megabytes }));
