@@ -17,6 +17,7 @@ import { type LogsSummary, summariseLogs } from "../../packages/core/src/job/sum
 import type { WindTrack } from "../../packages/core/src/report/answer.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { radians } from "../../packages/core/src/units.ts";
+import { keptFilesOn } from "../../packages/notebooks/src/between/keptFiles.ts";
 import { Bench, isOutOfDate } from "../../packages/notebooks/src/boat/bench.ts";
 import {
   ACTIVE,
@@ -440,6 +441,20 @@ describe("what is kept from visit to visit", () => {
     expect([...place.kept.values()].join().length).toBeLessThan(3000);
     bench.forget();
     expect(place.kept.size).toBe(0);
+  });
+
+  it("a calibration that is told to be kept, once however often; a full shelf is said", () => {
+    const place = shelf();
+    const choices = choicesOn(() => place);
+    const file = { name: "calibration.json", text: "{}" };
+    expect([choices.keepCalibration(file), choices.keepCalibration(file)]).toEqual([true, true]);
+    expect(keptFilesOn(() => place).list()).toEqual([file]);
+    choices.forget();
+    expect(place.kept.size).toBe(0);
+    const full = choicesOn(() => {
+      throw new Error("full");
+    });
+    expect(full.keepCalibration(file)).toBe(false);
   });
 
   it("a demo's boat is not kept, and one's own is back with one's own log", async () => {
