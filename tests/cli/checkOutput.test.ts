@@ -4,8 +4,8 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { shown } from "../../packages/core/src/report/shown.ts";
 import { checkSchema } from "../../packages/core/src/report/checkSchema.ts";
+import { shown } from "../../packages/core/src/report/shown.ts";
 import { commandLine } from "../support/commandLine.ts";
 import { seasonFolder } from "../support/seasonFolder.ts";
 

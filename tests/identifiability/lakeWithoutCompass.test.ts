@@ -68,7 +68,7 @@ describe("a race on a lake without a compass", () => {
   it("gives nothing to key in", () => {
     expect(calibrated.tables!.settings.map(({ advice }) => advice)).not.toContain("key in");
     expect(calibrated.answer.words.notes).toContain(
-      "No compass: course over ground, less leeway, stood in for the heading.",
+      "No compass: course over ground, less leeway, stood in for the heading; a current turns it, which the intervals do not know.",
     );
   });
 });

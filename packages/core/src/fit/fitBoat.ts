@@ -4,7 +4,7 @@ import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.t
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
-import { BOAT_PRIORS, LAW_ERROR_NAMES, priorMeans } from "./priors.ts";
+import { BOAT_PRIORS, LAW_ERROR_NAMES, priorMeans, priorSds } from "./priors.ts";
 import { channelsOf, heelSignOf } from "./recordingChannels.ts";
 import { rowEvidence } from "./rowEvidence.ts";
 import type { SeriesName } from "./sailingSeries.ts";
@@ -64,7 +64,9 @@ function movable(
 function movableLaws(channels: RecordingChannels, context: FitContext): readonly number[] {
   const { compass, paddle, gps } = channels;
   return LAW_ERROR_NAMES.filter((name) => {
-    if (context.lawsExact || !(compass && gps)) return false;
+    if (context.lawsExact) return false;
+    if (name === "stiffness" || name === "heelFalling") return !channels.heel;
+    if (!(compass && gps)) return false;
     if (name === "sidesMeet" || name === "deficitFalling") return paddle;
     if (name === "leewayPower") return context.leewayLawHolds;
     return true;
@@ -115,36 +117,53 @@ export function* fitBoatInSteps(rows: readonly LegRow[], context: FitContext): S
   const lacking = enoughSailed(rows, channels);
   if (lacking !== undefined) return { status: "unsolved", notes: [], ...lacking };
   const heelSign = heelSignOf(rows, context.heelSign);
-  const evidence = rowEvidence(rows, channels);
   const start = priorMeans();
   const laws = movableLaws(channels, context);
   for (const index of Object.values(LAW_INDEX_OF)) if (!laws.includes(index)) start[index] = 0;
   if (context.start) start.set(vectorOf(context.start));
   if (!context.leewayLawHolds) start[INDEX_OF["leeway.coefficient"]] = 0;
-  const base = { evidence, context, channels, heelSign };
-  const stages = yield* stagewise(base, start);
-  const joint = {
-    ...base,
-    free: [...movable(PARAMETER_NAMES, channels, context), ...movableLaws(channels, context)],
-    series: [...MOTION_SERIES, ...WIND_SERIES],
+  const free = [...movable(PARAMETER_NAMES, channels, context), ...laws];
+  let failure: string | undefined;
+  // what is usual on the other legs is unbiased, but where it hardly differs between points of sailing the rounds may run away
+  for (const usualOf of ["other legs", "all legs"] as const) {
+    const evidence = rowEvidence(rows, channels, usualOf);
+    const base = { evidence, context, channels, heelSign };
+    const joint = { ...base, free, series: [...MOTION_SERIES, ...WIND_SERIES] };
+    const found = yield* settledFrom(joint, yield* stagewise(base, start));
+    const [best] = found
+      .filter((one) => one.atRest && isNearPriors(one.vector, free))
+      .sort((one, other) => one.objective - other.objective);
+    if (best !== undefined) {
+      const symmetry = yield* fitNumber(FITS - 1, symmetryShare(best, joint));
+      return solved(best, joint, notesOf(channels, context, best), symmetry);
+    }
+    failure ??= found.find((one) => one.failure !== undefined)?.failure;
+  }
+  return {
+    status: "unsolved",
+    reason: `The fit did not come to rest: the recording contradicts itself more than wind and faults explain${failure === undefined ? "" : ` (${failure})`}.`,
+    confounded: [],
+    notes: [],
   };
+}
+
+/** A boat so many prior standard deviations from anything usual is no boat: the rounds ran away. */
+const FAR_OFF = 5;
+
+/** Whether what was found is a boat that might be met. */
+function isNearPriors(vector: Float64Array, free: readonly number[]): boolean {
+  const [means, sds] = [priorMeans(), priorSds()];
+  return free.every((index) => Math.abs(vector[index]! - means[index]!) <= FAR_OFF * sds[index]!);
+}
+
+/** Where the joint fit settles from each start. */
+function* settledFrom(joint: Omit<SettleRequest, "start">, stages: Float64Array): Steps<readonly Settled[]> {
   const found: Settled[] = [];
   for (const moves of [{}, ...OTHER_STARTS])
     found.push(
       yield* fitNumber(2 + found.length, settleInSteps({ ...joint, start: startAt(moves, stages) })),
     );
-  const [best] = found.filter(({ atRest }) => atRest).sort((one, other) => one.objective - other.objective);
-  if (best === undefined) {
-    const failure = found.find((one) => one.failure !== undefined)?.failure;
-    return {
-      status: "unsolved",
-      reason: `The fit did not come to rest: the recording contradicts itself more than wind and faults explain${failure === undefined ? "" : ` (${failure})`}.`,
-      confounded: [],
-      notes: [],
-    };
-  }
-  const symmetry = yield* fitNumber(FITS - 1, symmetryShare(best, joint));
-  return solved(best, joint, notesOf(channels, context, best), symmetry);
+  return found;
 }
 
 function* stagewise(
@@ -226,7 +245,10 @@ function notesOf(
   if (!channels.heel) notes.push("No heel sensor: heel was modelled from the wind, with its uncertainty.");
   if (!channels.gps) notes.push("No usable GPS: boat speed and compass rest on what was known beforehand.");
   if (!channels.paddle) notes.push("No boat speed: speed over ground stood in for it, current and all.");
-  if (!channels.compass) notes.push("No compass: course over ground, less leeway, stood in for the heading.");
+  if (!channels.compass)
+    notes.push(
+      "No compass: course over ground, less leeway, stood in for the heading; a current turns it, which the intervals do not know.",
+    );
   if (!context.leewayLawHolds)
     notes.push(
       "Leeway was left out: for this rig it does not follow heel and boat speed, so nothing is said of it.",

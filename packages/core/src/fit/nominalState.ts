@@ -68,8 +68,15 @@ const meanAngle = (reference: number, rows: readonly LegRow[]): number =>
 
 const speedOverGround = ({ mean }: LegRow): number => Math.hypot(mean.east, mean.north);
 
+/**
+ * Of which legs of a row's kind the means are taken: of the others, which know nothing of what befell the row; or of all, where that is
+ * too little to go by.
+ */
+export type UsualOf = "other legs" | "all legs";
+
 /** Legs of one kind other than a row's own, or all of them where there are too few others. */
-function othersOf(row: LegRow, members: readonly LegRow[]): readonly LegRow[] {
+function othersOf(row: LegRow, members: readonly LegRow[], usualOf: UsualOf): readonly LegRow[] {
+  if (usualOf === "all legs") return members;
   const others = members.filter(({ leg }) => leg !== row.leg);
   return new Set(others.map(({ leg }) => leg)).size >= LEAST_OTHER_LEGS ? others : members;
 }
@@ -135,16 +142,22 @@ function usualUnderPower(rows: readonly LegRow[], spell: readonly number[], stat
  *
  * @param rows leg rows in time order
  * @param channels what the recording offers
+ * @param usualOf whether a row's own leg is taken in
  * @returns one array for each row, in the order of MOMENT_CHANNELS. Never throws.
  */
-export function nominalStates(rows: readonly LegRow[], channels: RecordingChannels): readonly Float64Array[] {
+export function nominalStates(
+  rows: readonly LegRow[],
+  channels: RecordingChannels,
+  usualOf: UsualOf = "other legs",
+): readonly Float64Array[] {
   const states = rows.map(measuredValues);
   for (const spell of spellsUnderPower(rows)) usualUnderPower(rows, spell, states);
   for (const group of rowsByPointOfSailing(rows)) {
     const members = group.map((index) => rows[index]!);
     for (const index of group) {
-      usualFor(rows[index]!, members, states[index]!);
-      if (!seesMotion(channels)) turnToUsual(rows[index]!, members, states[index]!);
+      const others = othersOf(rows[index]!, members, usualOf);
+      usualFor(rows[index]!, others, states[index]!);
+      if (!seesMotion(channels)) turnToUsual(rows[index]!, others, states[index]!);
     }
   }
   return states;
@@ -154,8 +167,8 @@ export function nominalStates(rows: readonly LegRow[], channels: RecordingChanne
 const seesMotion = ({ compass, paddle, gps }: RecordingChannels): boolean => compass && paddle && gps;
 
 /** Turns heading and course to what is usual on the other legs: steered by the wind, they follow its fluctuation too. */
-function turnToUsual(row: LegRow, members: readonly LegRow[], state: Float64Array): void {
-  const turn = meanOf(othersOf(row, members), ({ mean }) => wrapAngle(mean.heading - row.mean.heading));
+function turnToUsual(row: LegRow, others: readonly LegRow[], state: Float64Array): void {
+  const turn = meanOf(others, ({ mean }) => wrapAngle(mean.heading - row.mean.heading));
   if (Number.isNaN(turn)) return;
   const [east, north] = [state[EAST]!, state[NORTH]!];
   state[HEADING] = wrapDirection(row.mean.heading + turn);
@@ -164,8 +177,7 @@ function turnToUsual(row: LegRow, members: readonly LegRow[], state: Float64Arra
 }
 
 /** Puts what is usual in the place of a row's own values. */
-function usualFor(row: LegRow, members: readonly LegRow[], state: Float64Array): void {
-  const others = othersOf(row, members);
+function usualFor(row: LegRow, others: readonly LegRow[], state: Float64Array): void {
   for (const channel of FOLLOWS_THE_WIND) {
     const mean =
       channel === "awa"

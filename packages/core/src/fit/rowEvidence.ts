@@ -11,7 +11,7 @@ import {
   type ImpliedStates,
   impliedStates,
 } from "./impliedState.ts";
-import { nominalStates } from "./nominalState.ts";
+import { nominalStates, type UsualOf } from "./nominalState.ts";
 import { spreadPoints } from "./spreadPoints.ts";
 
 /** A row made ready for the fit. */
@@ -27,8 +27,12 @@ export interface RowEvidence {
 }
 
 /** Rows with their spread points (M49) and nominal values (M48). Never throws. */
-export function rowEvidence(rows: readonly LegRow[], channels: RecordingChannels): readonly RowEvidence[] {
-  const nominal = nominalStates(rows, channels);
+export function rowEvidence(
+  rows: readonly LegRow[],
+  channels: RecordingChannels,
+  usualOf: UsualOf = "other legs",
+): readonly RowEvidence[] {
+  const nominal = nominalStates(rows, channels, usualOf);
   return rows.map((row, index) => ({
     row,
     time: row.start + row.duration / 2,

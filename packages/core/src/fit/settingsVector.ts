@@ -23,6 +23,8 @@ export function lawErrorsOf(vector: ArrayLike<number>): LawErrors {
     windage: at("windage"),
     thirdSine: at("thirdSine"),
     thirdCosine: at("thirdCosine"),
+    stiffness: at("stiffness"),
+    heelFalling: at("heelFalling"),
   };
 }
 
