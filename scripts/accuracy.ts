@@ -1,4 +1,4 @@
-/** Writes packages/core/docs/accuracy.md from what the fits reach now: `pnpm accuracy`, some 8 minutes on two cores. */
+/** Writes packages/core/docs/accuracy.md from what the fits reach now: `pnpm accuracy`, some 5 minutes on two cores. */
 import { writeFileSync } from "node:fs";
 import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { leastSquares, standardDeviations } from "../packages/core/src/fit/leastSquares.ts";
