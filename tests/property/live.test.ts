@@ -408,6 +408,8 @@ describe("the true wind by columns (M152)", () => {
             near,
             "rounding of a few products at this size, cos(heel) down to 0.54",
           );
+          // a calm, which has no direction, but for what rounding leaves of it
+          if (wind.speed < near) return;
           agrees(wrapAngle(twd[0]! - wind.direction) * wind.speed, 0, near, "the same, across");
           agrees(
             wrapAngle(twa[0]! - trueWindAngle(wind.direction, heading)) * wind.speed,
