@@ -28,6 +28,7 @@ const LOGS: Readonly<Record<string, Uint8Array | string>> = {
   "cut.nmea.gz": gzipSync(noise(50_000)).subarray(0, 20_000),
   "not-gzip.nmea.gz": Uint8Array.from([0x1f, 0x8b, ...noise(2000)]),
   "empty.nmea.gz": gzipSync(""),
+  "header-cut.nmea.gz": gzipSync(words).subarray(0, 6),
 };
 
 let folder: string;
@@ -100,6 +101,11 @@ describe("what is not there, or of the wrong kind", () => {
       inFolder(name),
       because,
     );
+  });
+
+  it("a gzip log that ends within its header is broken, not empty", async () => {
+    const outcome = await commandLine("check", inFolder("header-cut.nmea.gz"));
+    await expectRefusal(outcome, 1, inFolder("header-cut.nmea.gz"), "ends before its data begin");
   });
 
   it("a boat file with a misspelt field", async () => {

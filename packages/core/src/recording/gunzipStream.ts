@@ -11,6 +11,8 @@ const MOST_SWELLING = 300;
 const SWELLS_UNASKED = 64e6;
 
 const TRAILER_LENGTH = 8;
+/** A member that holds nothing: header 10, an empty block 2, trailer 8 (RFC 1951 and 1952). The decoder waits for more in silence. */
+const SHORTEST = 20;
 const MAGIC = [0x1f, 0x8b] as const;
 
 const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
@@ -77,6 +79,7 @@ export class GunzipStream {
   finish(): void {
     if (this.#fault !== "") return;
     this.#give(true);
+    if (this.#given < SHORTEST && this.#fault === "") this.#fault = "one that ends before its data begin";
     if (this.#fault === "") this.#checkMember(this.#given);
   }
 
