@@ -2,9 +2,9 @@
  * Mean of means (M18) and least squares over runs of a measured distance (M57).
  *
  * SOURCE: as in datasets/published/speedTrials.json, with its place.
- * STATUS: the proof of four runs was read; the procedure's weights and speeds second-hand.
+ * STATUS: the proof of four runs was read, and the reversed headings; the procedure's weights and speeds second-hand.
  * INPUTS: speeds of runs at equal intervals, in knots.
- * MARGIN: rounding, since the sources' results are exact.
+ * MARGIN: rounding, since the sources' results are exact; of the reversed headings what their own five to nine decimals leave.
  */
 import { describe, expect } from "vitest";
 import data from "../../datasets/published/speedTrials.json" with { type: "json" };
@@ -13,7 +13,7 @@ import { binomialWeights, meanOfMeans } from "../../packages/core/src/physics/me
 import { agrees, published } from "../support/published.ts";
 
 const ROUNDING = "rounding of a few operations";
-const { meanOfMeans: procedure, fourRuns } = data;
+const { meanOfMeans: procedure, fourRuns, reversedHeadings } = data;
 
 /** Four runs of 600 s, 1000 s apart, at those speeds over the ground, m/s. */
 const runsAt = (speeds: readonly number[]): readonly MeasuredRun[] =>
@@ -48,5 +48,17 @@ describe("four runs", () => {
       const speeds = [0, 1, 2, 3].map((t) => 7 + (t % 2 === 0 ? 1 : -1) * (a0 + a1 * t + a2 * t * t));
       agrees(meanOfMeans(speeds), 7, 1e-12, ROUNDING);
     }
+  });
+});
+
+describe("three segments there and back", () => {
+  published("leave of heading less track what does not turn round with her", reversedHeadings.source, () => {
+    // the second segment is printed to five decimals, half a unit of the last counting half
+    agrees(
+      Math.abs(meanOfMeans(reversedHeadings.segments)),
+      reversedHeadings.expectSize,
+      5e-6 / 2,
+      "rounding of the second segment as printed",
+    );
   });
 });
