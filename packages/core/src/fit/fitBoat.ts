@@ -64,9 +64,7 @@ function movable(
 function movableLaws(channels: RecordingChannels, context: FitContext): readonly number[] {
   const { compass, paddle, gps } = channels;
   return LAW_ERROR_NAMES.filter((name) => {
-    if (context.lawsExact) return false;
-    if (name === "stiffness" || name === "heelFalling") return !channels.heel;
-    if (!(compass && gps)) return false;
+    if (context.lawsExact || !(compass && gps)) return false;
     if (name === "sidesMeet" || name === "deficitFalling") return paddle;
     if (name === "leewayPower") return context.leewayLawHolds;
     return true;

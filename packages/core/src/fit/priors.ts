@@ -66,8 +66,6 @@ export const LAW_PRIORS: Readonly<Record<keyof LawErrors, Prior>> = {
   windage: angle(0.5, 0.5),
   thirdSine: angle(0, 0.2),
   thirdCosine: angle(0, 0.2),
-  stiffness: { mean: 0, sd: 0.3 },
-  heelFalling: { mean: 0, sd: 0.5 },
 };
 
 export const LAW_ERROR_NAMES = Object.keys(LAW_PRIORS) as readonly (keyof LawErrors)[];

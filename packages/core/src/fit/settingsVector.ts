@@ -23,8 +23,6 @@ export function lawErrorsOf(vector: ArrayLike<number>): LawErrors {
     windage: at("windage"),
     thirdSine: at("thirdSine"),
     thirdCosine: at("thirdCosine"),
-    stiffness: at("stiffness"),
-    heelFalling: at("heelFalling"),
   };
 }
 

@@ -11,7 +11,6 @@ import { heelFromReading } from "./heelSensor.ts";
 import {
   exactLaws,
   gainsTogether,
-  heelingWind,
   type LawErrors,
   leewayFactor,
   speedWithDeficit,
@@ -159,7 +158,7 @@ function heelAndLeewayOf(
   const { sailsUp, heelIs } = circumstances;
   if (heelIs === "reading") out.heel = heelFromReading(heel, settings.heel);
   else if (heelIs === "true") out.heel = heel;
-  else out.heel = sailsUp ? modelledHeel(awa, heelingWind(awa, aws, laws), settings.heelModel) : 0;
+  else out.heel = sailsUp ? modelledHeel(awa, aws, settings.heelModel) : 0;
   out.leeway = sailsUp
     ? leewayAngle(out.heel, out.speedAhead, settings.leeway.coefficient) * leewayFactor(out.speedAhead, laws)
     : windageLeeway(awa, aws, out.speedAhead, laws);

@@ -21,10 +21,6 @@ export interface LawErrors {
   /** The deviation's third harmonic. */
   readonly thirdSine: Radians;
   readonly thirdCosine: Radians;
-  /** Without a heel sensor: ln of the factor by which a boat stands up to more wind than her heel is modelled with. */
-  readonly stiffness: number;
-  /** Without a heel sensor: how much faster her heel goes down as the wind comes from further aft, a power of cos(awa/2). */
-  readonly heelFalling: number;
 }
 
 /** The laws taken at their word. */
@@ -35,8 +31,6 @@ export const exactLaws: LawErrors = {
   windage: 0,
   thirdSine: 0,
   thirdCosine: 0,
-  stiffness: 0,
-  heelFalling: 0,
 };
 
 const DEFICIT_SPEED = metresPerSecond(5);
@@ -97,21 +91,3 @@ export const thirdHarmonic = (compassHeading: Radians, { thirdSine, thirdCosine 
   thirdSine === 0 && thirdCosine === 0
     ? 0
     : thirdSine * Math.sin(3 * compassHeading) + thirdCosine * Math.cos(3 * compassHeading);
-
-/** Lest a wind from dead astern with a negative power were a gale. */
-const LEAST_COSINE = 0.1;
-
-/**
- * M29. The wind that heels a boat whose heel is modelled: speed · e^(−stiffness) · cos(awa / 2)^heelFalling, which M25 then takes for the
- * apparent wind speed.
- *
- * Never throws; NaN in, NaN out.
- */
-export const heelingWind = (
-  awa: Radians,
-  aws: MetresPerSecond,
-  { stiffness, heelFalling }: LawErrors,
-): MetresPerSecond =>
-  stiffness === 0 && heelFalling === 0
-    ? aws
-    : aws * Math.exp(-stiffness) * Math.max(LEAST_COSINE, Math.cos(awa / 2)) ** heelFalling;
