@@ -102,7 +102,7 @@ function readingColumns(): void {
     `A million rows of ten columns, ${(bytes / 1e6).toFixed(1)} MB, all numbers; in Python \`pandas.read_csv\`. This library makes readings in SI units, each with its time.`,
     "",
   );
-  const performances = both("readTable.mjs", "peers/readTable.py", [log], 1e-6);
+  const performances = both("readLog.mjs", "peers/readTable.py", [log], 1e-6);
   table(performances);
   rmSync(log);
   if (ratioOf(performances, "reading") > 1) failures.push("reading columns: slower than pandas");
