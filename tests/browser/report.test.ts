@@ -39,7 +39,7 @@ function page({ answer, rows }: AnswerFixture, plotly: string): string {
 const FIXTURES = { solved: solvedAnswerFixture, unsolved: unsolvedAnswerFixture } as const;
 
 beforeAll(async () => {
-  const plotly = await readFile(core.resolve("plotly.js-basic-dist-min/plotly-basic.min.js"), "utf8");
+  const plotly = await readFile(core.resolve("plotly.js-dist-min/plotly.min.js"), "utf8");
   folder = await mkdtemp(join(tmpdir(), "report-"));
   for (const [name, fixture] of Object.entries(FIXTURES))
     await writeFile(join(folder, `${name}.html`), page(fixture(), plotly));

@@ -3,4 +3,4 @@ import { readText } from "./readText.ts";
 
 /** The source text of plotly.js, which reports inline. @throws FileProblem where the package is not installed whole */
 export const plotlySource = (): Promise<string> =>
-  readText(createRequire(import.meta.url).resolve("plotly.js-basic-dist-min/plotly-basic.min.js"));
+  readText(createRequire(import.meta.url).resolve("plotly.js-dist-min/plotly.min.js"));

@@ -25,8 +25,7 @@ const LIST = "index";
 
 const require = createRequire(import.meta.url);
 
-const plotly = (): Promise<string> =>
-  readFile(require.resolve("plotly.js-basic-dist-min/plotly-basic.min.js"), "utf8");
+const plotly = (): Promise<string> => readFile(require.resolve("plotly.js-dist-min/plotly.min.js"), "utf8");
 
 /** Links between notebooks lead to their pages. */
 const withLinksToPages = (body: string): string => body.replace(/(<a href="[\w-]+)\.md(?=["#])/g, "$1.html");
