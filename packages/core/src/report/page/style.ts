@@ -55,6 +55,7 @@ tbody th { font-weight: 400; }
 th .evidence, .text .evidence, .settings td:last-child .evidence { white-space: normal; }
 .settings th { min-width: 7rem; }
 .text { min-width: 11rem; }
+.states .text { min-width: 8rem; }
 code { font-family: ui-monospace, "SF Mono", Consolas, monospace; font-size: 0.88em; }
 .received { overflow-wrap: anywhere; }
 `;

@@ -53,7 +53,7 @@ export function wholeBoatSection(states: readonly SensorState[]): Markup {
   return html`${describedTable(
     "whole-boat-description",
     "Every sensor in the order in which it is calibrated, since each uses some of those above it. Numbers are counted from the sensors without corrections, or from what stood in them where nobody said what that was.",
-    html`<table aria-labelledby="whole-boat-description">
+    html`<table class="states" aria-labelledby="whole-boat-description">
 <thead><tr>${COLUMNS.map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
 <tbody>${states.map(sensorRow)}</tbody>
 </table>`,
