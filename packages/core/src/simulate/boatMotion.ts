@@ -30,6 +30,8 @@ const WINDAGE_HEEL: Radians = radians(2);
 const WINDAGE_LEEWAY: Radians = radians(0.5);
 const ROLL_DAMPING = 0.2;
 const PITCH_DAMPING = 0.3;
+/** Waves that slow her by a share set her to leeward by so many times that share of her leeway; a choice. */
+const SLIDES_BY_WAVES = 5;
 const YAW_SECONDS: Seconds = 3;
 const SURGE: MetresPerSecond = 0.04;
 const TRIM_SECONDS: Seconds = 240;
@@ -114,7 +116,7 @@ export class BoatInWind {
     now.sails = this.#sails.push(wanted.side === 0 ? 0 : wanted.step.kind === "luff" ? LUFFING_SHARE : 1);
     now.trim = now.sails * Math.exp(this.#trim());
     this.#sail(wanted, weather);
-    this.#heelOver(weather);
+    this.#heelOver(weather, wanted.side);
     this.#drift(weather);
     return now;
   }
@@ -124,17 +126,22 @@ export class BoatInWind {
     this.now.heading = wrapDirection(this.#course + this.#yaw());
   }
 
+  /** M178. What waves from one side do on a tack: so much more than 1 on starboard, less on port. */
+  #waves(side: number, times: number): number {
+    return 1 + side * times * (this.#scenario.sea.skew ?? 0);
+  }
+
   #sail({ step, side }: Wanted, { sailsEast, sailsNorth }: Weather): void {
     const angle = wrapAngle(Math.atan2(sailsEast, sailsNorth) - this.now.heading);
     const underPower = side === 0 && (step.kind === "motor" || step.kind === "circle");
     const goal = underPower
       ? step.speed
-      : this.now.sails * polarSpeed(Math.hypot(sailsEast, sailsNorth), angle);
+      : (this.now.sails * polarSpeed(Math.hypot(sailsEast, sailsNorth), angle)) / this.#waves(side, 1);
     this.#way += ((goal - this.#way) * this.#step) / (underPower ? ENGINE_GATHERS : GATHERS_WAY);
     this.now.speed = Math.max(0, this.#way + this.#surge());
   }
 
-  #heelOver({ sailsEast, sailsNorth }: Weather): void {
+  #heelOver({ sailsEast, sailsNorth }: Weather, side: number): void {
     const { now } = this;
     const [sine, cosine] = [Math.sin(now.heading), Math.cos(now.heading)];
     const ahead = sailsEast * sine + sailsNorth * cosine + now.speed;
@@ -151,7 +158,9 @@ export class BoatInWind {
     now.pitchRate = this.#pitch.rate;
     const slip = this.#slip.push(now.heel * now.sails);
     const adrift = (1 - now.sails) * -WINDAGE_LEEWAY * windage * (3 / Math.max(1, now.speed));
-    now.leeway = trueLeeway(slip, now.speed, this.#scenario.faults.leeway) + this.#windageCounts() * adrift;
+    const slide =
+      trueLeeway(slip, now.speed, this.#scenario.faults.leeway) * this.#waves(side, SLIDES_BY_WAVES);
+    now.leeway = slide + this.#windageCounts() * adrift;
   }
 
   /** A boat that is declared to make no leeway makes none under power either. */

@@ -43,6 +43,8 @@ export interface WindOfDay {
   readonly rise: number;
   /** How much further to the right it comes from far out to the right, seen to windward, than in the middle. */
   readonly bend: Radians;
+  /** How heavy the tails of the turbulence are, the h of M177; 0, none heavier than a normal number's, where it is left out. */
+  readonly gustTails?: number;
 }
 
 /** How the wind at the sails differs from the one at the masthead. */
@@ -72,6 +74,8 @@ export interface SeaOfDay {
   /** Hz, of the roll. */
   readonly rollFrequency: number;
   readonly pitchFrequency: number;
+  /** By which share waves from one side slow her on starboard tack, and make her slide more, and the reverse on port (M178); 0. */
+  readonly skew?: number;
 }
 
 /** Whoever steers. */

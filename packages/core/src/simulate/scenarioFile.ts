@@ -148,6 +148,7 @@ function dayFromFile({ wind, shear, current, sea, helm }: ScenarioInFile) {
       veer: angle(wind.veer_deg),
       rise: wind.rise,
       bend: angle(wind.bend_deg),
+      ...(wind.gust_tails === undefined ? {} : { gustTails: wind.gust_tails }),
     },
     shear: {
       twist: angle(shear.twist_deg),
@@ -166,6 +167,7 @@ function dayFromFile({ wind, shear, current, sea, helm }: ScenarioInFile) {
       yaw: angle(sea.yaw_deg),
       rollFrequency: sea.roll_hz,
       pitchFrequency: sea.pitch_hz,
+      ...(sea.skew === undefined ? {} : { skew: sea.skew }),
     },
     helm: {
       steersBy: helm.steers_by,
@@ -188,6 +190,7 @@ function dayInFile({ wind, shear, current, sea, helm }: Scenario) {
       veer_deg: inDegrees(wind.veer),
       rise: wind.rise,
       bend_deg: inDegrees(wind.bend),
+      ...(wind.gustTails === undefined ? {} : { gust_tails: wind.gustTails }),
     },
     shear: {
       twist_deg: inDegrees(shear.twist),
@@ -206,6 +209,7 @@ function dayInFile({ wind, shear, current, sea, helm }: Scenario) {
       yaw_deg: inDegrees(sea.yaw),
       roll_hz: sea.rollFrequency,
       pitch_hz: sea.pitchFrequency,
+      ...(sea.skew === undefined ? {} : { skew: sea.skew }),
     },
     helm: {
       steers_by: helm.steersBy,

@@ -114,6 +114,7 @@ const windSchema = z.strictObject({
   veer_deg: number.min(-180).max(180).default(0),
   rise: number.min(-2).max(2).default(0),
   bend_deg: number.min(-45).max(45).default(0),
+  gust_tails: notNegative.max(0.24).optional(),
 });
 
 const shearSchema = z.strictObject({
@@ -135,6 +136,7 @@ const seaSchema = z.strictObject({
   yaw_deg: notNegative.max(5).default(1),
   roll_hz: number.min(0.05).max(0.6).default(0.25),
   pitch_hz: number.min(0.05).max(0.6).default(0.4),
+  skew: number.min(-0.5).max(0.5).optional(),
 });
 
 const helmSchema = z.strictObject({

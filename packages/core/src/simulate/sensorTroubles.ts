@@ -18,6 +18,8 @@ export type SensorTrouble = Span &
     | { readonly kind: "fouled"; readonly share: number }
     /** A loudspeaker beside the compass, a bird on the vane, a knock: the sensor shows so much more. */
     | { readonly kind: "turned"; readonly sensor: "vane" | "compass" | "heel"; readonly angle: Radians }
+    /** A sensor that turns slowly: it shows ever more, evenly, up to this angle at the end of the span. */
+    | { readonly kind: "drifting"; readonly sensor: "vane" | "compass" | "heel"; readonly angle: Radians }
     /** Every so often, for some seconds, a reading times a factor, plus an angle. */
     | {
         readonly kind: "bursts";
@@ -66,6 +68,10 @@ export class TroubledReadings {
         return sensor === "paddle" ? trouble.share * value : value;
       case "turned":
         return trouble.sensor === sensor ? value + trouble.angle : value;
+      case "drifting": {
+        const share = (moment - trouble.at) / trouble.seconds;
+        return trouble.sensor === sensor ? value + share * trouble.angle : value;
+      }
       case "bursts": {
         const strikes = trouble.sensor === sensor && (moment - trouble.at) % trouble.every < trouble.lasting;
         return strikes ? trouble.factor * value + trouble.angle : value;

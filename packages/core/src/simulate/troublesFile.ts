@@ -21,6 +21,12 @@ export const troubleSchema = z.discriminatedUnion(
       ...span,
     }),
     z.strictObject({
+      kind: z.literal("drifting"),
+      sensor: z.enum(["vane", "compass", "heel"]),
+      angle_deg: turn,
+      ...span,
+    }),
+    z.strictObject({
       kind: z.literal("bursts"),
       sensor,
       every_s: number.min(1),
@@ -37,7 +43,7 @@ export const troubleSchema = z.discriminatedUnion(
       ...span,
     }),
   ],
-  { error: 'one of "frozen", "fouled", "turned", "bursts", "second wind sensor"' },
+  { error: 'one of "frozen", "fouled", "turned", "drifting", "bursts", "second wind sensor"' },
 );
 
 type TroubleInFile = z.output<typeof troubleSchema>;
@@ -52,7 +58,8 @@ export function troubleFromFile(trouble: TroubleInFile): SensorTrouble {
     case "fouled":
       return { kind: "fouled", share: trouble.share, at, seconds };
     case "turned":
-      return { kind: "turned", sensor: trouble.sensor, angle: angle(trouble.angle_deg), at, seconds };
+    case "drifting":
+      return { kind: trouble.kind, sensor: trouble.sensor, angle: angle(trouble.angle_deg), at, seconds };
     case "bursts": {
       const { sensor, every_s: every, lasting_s: lasting, factor } = trouble;
       return { kind: "bursts", sensor, every, lasting, angle: angle(trouble.angle_deg), factor, at, seconds };
@@ -74,7 +81,8 @@ export function troubleInFile(trouble: SensorTrouble): TroubleInFile {
     case "fouled":
       return { kind: "fouled", share: trouble.share, ...span };
     case "turned":
-      return { kind: "turned", sensor: trouble.sensor, angle_deg: inDegrees(trouble.angle), ...span };
+    case "drifting":
+      return { kind: trouble.kind, sensor: trouble.sensor, angle_deg: inDegrees(trouble.angle), ...span };
     case "bursts": {
       const { kind, sensor, every, lasting, angle, factor } = trouble;
       return {

@@ -38,6 +38,15 @@ function slowPart(length: number, trend: number, sd: number, random: RandomNumbe
   return standardise(series, sd);
 }
 
+/**
+ * M177. A normal number stretched to heavier tails, x e^(h x²/2).
+ *
+ * @param tails h, 0 for a normal number as it is
+ * @see J. W. Tukey's h distributions, in D. C. Hoaglin, 1985: Summarizing Shape Numerically: The g-and-h Distributions, in Exploring Data
+ *   Tables, Trends, and Shapes
+ */
+const withTails = (normal: number, tails: number): number => normal * Math.exp((tails * normal * normal) / 2);
+
 /** Wander of one quantity, a value a second: slow and turbulent part, each with its standard deviation over the sail. */
 function wanderOf(
   length: number,
@@ -45,11 +54,15 @@ function wanderOf(
   sd: number,
   turbulentSd: number,
   turbulenceSeconds: Seconds,
+  tails: number,
   random: RandomNumbers,
 ): Float64Array {
   const slow = slowPart(length, trend, Math.sqrt(Math.max(0, sd * sd - turbulentSd * turbulentSd)), random);
   const turbulence = ornsteinUhlenbeck(1, turbulenceSeconds, 1, random);
-  const fast = standardise(Float64Array.from(slow, turbulence), turbulentSd);
+  const fast = standardise(
+    Float64Array.from(slow, () => withTails(turbulence(), tails)),
+    turbulentSd,
+  );
   return standardise(
     slow.map((value, second) => value + fast[second]!),
     sd,
@@ -68,7 +81,7 @@ export interface Wander {
  * asked for, exactly.
  */
 export function wanderOfWind(wind: WindOfDay, length: number, random: RandomNumbers): Wander {
-  const { turbulenceSeconds } = wind;
+  const { turbulenceSeconds, gustTails = 0 } = wind;
   return {
     direction: wanderOf(
       length,
@@ -76,6 +89,7 @@ export function wanderOfWind(wind: WindOfDay, length: number, random: RandomNumb
       wind.directionSd,
       wind.turbulentDirectionSd,
       turbulenceSeconds,
+      gustTails,
       random,
     ),
     logSpeed: wanderOf(
@@ -84,6 +98,7 @@ export function wanderOfWind(wind: WindOfDay, length: number, random: RandomNumb
       wind.logSpeedSd,
       wind.turbulentLogSpeedSd,
       turbulenceSeconds,
+      gustTails,
       random,
     ),
   };
