@@ -1,8 +1,6 @@
-import { fork } from "node:child_process";
-import { availableParallelism } from "node:os";
-import { fileURLToPath } from "node:url";
 import type { Outing } from "../packages/core/src/simulate/drawScenario.ts";
 import { type ScoredBoat, scoredBoat, Unsolved } from "../tests/support/scoredSails.ts";
+import { doTasks, inProcesses } from "./inProcesses.ts";
 
 /** Boats that are fitted on days of the same kinds. */
 export interface ScoredClass {
@@ -24,57 +22,17 @@ interface Task {
   readonly days: readonly Outing[];
 }
 
-/** Tells a process of its own that it is to score boats. */
-const SCORES = "--score-boats";
-
-/** A process takes one boat after the other as they are asked for. */
-function boatsInProcess(
-  next: () => Task | undefined,
-  take: (task: Task, boat: ScoredBoat | undefined) => void,
-) {
-  return new Promise<void>((resolve, reject) => {
-    const child = fork(fileURLToPath(import.meta.url), [SCORES], { serialization: "advanced" });
-    const ask = (): Task | undefined => {
-      const task = next();
-      if (task === undefined) child.disconnect();
-      else child.send(task);
-      return task;
-    };
-    let now = ask();
-    child.on("message", (boat) => {
-      take(now!, boat === UNSOLVED ? undefined : (boat as ScoredBoat));
-      process.stderr.write(".");
-      now = ask();
-    });
-    child.on("error", reject);
-    child.on("exit", (code) => {
-      if (code === 0) resolve();
-      else reject(new Error(`scoredClasses: a process ended with ${code} at seed ${now?.seed}`));
-    });
-  });
-}
-
 /** Scores all boats of some classes, in as many processes as there are cores. */
 export async function scoredClasses(classes: readonly ScoredClass[]): Promise<readonly ScoredOfClass[]> {
   const tasks = classes.flatMap(({ days, first, boats }) =>
     Array.from({ length: boats }, (_, place): Task => ({ seed: first + place, days })),
   );
-  const found = new Map<Task, ScoredBoat | undefined>();
-  let at = 0;
-  await Promise.all(
-    Array.from({ length: availableParallelism() }, () =>
-      boatsInProcess(
-        () => tasks[at++],
-        (task, boat) => found.set(task, boat),
-      ),
-    ),
-  );
+  const boats = await inProcesses<Task, ScoredBoat | typeof UNSOLVED>(import.meta.url, tasks);
   return classes.map((of) => ({
     of,
-    boats: tasks
-      .filter(({ days }) => days === of.days)
-      .map((task) => found.get(task))
-      .filter((boat) => boat !== undefined),
+    boats: boats.filter(
+      (boat, at) => tasks[at]!.days === of.days && boat !== UNSOLVED,
+    ) as readonly ScoredBoat[],
   }));
 }
 
@@ -91,7 +49,4 @@ function scoredOrUnsolved({ seed, days }: Task): ScoredBoat | typeof UNSOLVED {
   }
 }
 
-if (process.argv.includes(SCORES))
-  process.on("message", (task) => {
-    process.send!(scoredOrUnsolved(task as Task));
-  });
+doTasks(import.meta.url, scoredOrUnsolved);
