@@ -20,6 +20,9 @@ const AT_REST: Radians = radians(3);
 
 const SHORTEST: Seconds = 60;
 
+/** How well a reading is read by eye off an instrument at rest: its steps and what it still moves. Judgement. */
+const BY_EYE: Radians = radians(0.3);
+
 /**
  * M131. The zero of a heel or pitch sensor from a stay in which the boat lay still: its mean reading, with what her own list or trim is not known.
  *
@@ -41,3 +44,18 @@ export function attitudeZero(
   if (spread > AT_REST) return { status: "unsolved", reason: "not at rest" };
   return { status: "solved", zero: mean, half: 1.96 * Math.hypot(deviation, level), spread };
 }
+
+/**
+ * M131. The same where the reading was noted by eye and not logged: ±0.3° of its own, one standard deviation.
+ *
+ * @param level as for `attitudeZero`
+ * @returns NaN where the reading is. Never throws.
+ *
+ * @example
+ * degrees(attitudeZeroByEye(radians(1.5), radians(0.4)).half).toFixed(2) // "0.98"
+ */
+export const attitudeZeroByEye = (reading: Radians, level: Radians): AttitudeZero => ({
+  zero: reading,
+  half: 1.96 * Math.hypot(BY_EYE, level),
+  spread: BY_EYE,
+});

@@ -39,6 +39,9 @@ const OTHER_STARTS: readonly Partial<Record<ParameterName, number>>[] = [
   { "vane.upwash": -1.5, "vane.mastheadOffset": 1 },
 ];
 
+/** Rounds of the fits that the joint one starts from: they need not come to rest. */
+const STAGE_ROUNDS = 2;
+
 /** Rows whose innovation counts less than half. */
 const OUTLIER_WEIGHT = 0.5;
 
@@ -159,7 +162,7 @@ function* settledFrom(joint: Omit<SettleRequest, "start">, stages: Float64Array)
   const found: Settled[] = [];
   for (const moves of [{}, ...OTHER_STARTS])
     found.push(
-      yield* fitNumber(2 + found.length, settleInSteps({ ...joint, start: startAt(moves, stages) })),
+      yield* fitNumber(2 + found.length, settleInSteps({ ...joint, start: startAt(moves, stages), found })),
     );
   return found;
 }
@@ -173,6 +176,7 @@ function* stagewise(
     free: [...movable(MOTION, base.channels, base.context), ...movableLaws(base.channels, base.context)],
     series: MOTION_SERIES,
     start,
+    rounds: STAGE_ROUNDS,
   };
   const { vector } = yield* fitNumber(0, settleInSteps(motion));
   const wind: SettleRequest = {
@@ -180,6 +184,7 @@ function* stagewise(
     free: movable(WIND, base.channels, base.context),
     series: WIND_SERIES,
     start: vector,
+    rounds: STAGE_ROUNDS,
   };
   return (yield* fitNumber(1, settleInSteps(wind))).vector;
 }
