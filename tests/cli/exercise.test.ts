@@ -39,8 +39,29 @@ describe("exercises", () => {
     expect(Math.max(...out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(92);
   });
 
+  it.each(EXERCISE_KINDS)(
+    "%s: tells of it alone, and how to go on; a form says what it may hold",
+    async (kind) => {
+      const { status, out } = await commandLine("exercises", kind);
+      expect(status).toBe(0);
+      expect(out).toContain(`bothtacks exercise ${kind} `);
+      const { out: form } = await commandLine("exercises", "--form", kind);
+      const named = form
+        .split("\n")
+        .filter((line) => !line.startsWith("##"))
+        .flatMap(
+          (line) => /^# (\w+):/.exec(line)?.[1] ?? (/^[a-z].*_|^reading/.test(line) ? line.split(",") : []),
+        );
+      for (const name of named.filter((one) => one !== "exercise"))
+        expect(form).toMatch(new RegExp(`^## {3}${name} +\\S`, "m"));
+      expect(`${out}${form}`).not.toMatch(/undefined|NaN/);
+      expect(Math.max(...`${out}\n${form}`.split("\n").map((line) => line.length))).toBeLessThanOrEqual(110);
+    },
+  );
+
   it("gives no form of what is not there, and none where a log is all", async () => {
     expect((await commandLine("exercises", "--form", "sprint")).status).toBe(2);
+    expect((await commandLine("exercises", "sprint")).status).toBe(2);
     expect(await commandLine("exercises", "--form", "clock")).toMatchObject({ status: 1 });
   });
 });
@@ -77,9 +98,83 @@ describe("exercise", () => {
     expect(third.out).toBe(one.out);
   });
 
+  it("takes what a spreadsheet makes of a form, and capitals", async () => {
+    const form = (await formOf("runs")).replace("back,5.1", "back,5.2");
+    const [plain, others] = [await worked("runs", form), ["", "", ""]];
+    others[0] = form.replaceAll(/^(#.*)$/gm, "$1,,,").replaceAll("there", "There");
+    others[1] = form
+      .replaceAll(/^(#[^#].*)$/gm, '"$1"')
+      .replaceAll(/^(\d.*)$/gm, (line) => `"${line.split(",").join('","')}"`);
+    others[2] = `\ufeff${form.replace("start,end", "Start,End")},,,\r\n`;
+    for (const other of others) expect((await worked("runs", other)).out).toBe(plain.out);
+  });
+
+  it("takes other units by the endings of names", async () => {
+    const depth = (unit: string, factor: number): string =>
+      `# exercise: depth\n# date: 2031-06-14\n# draught_${unit}: ${1.8 / factor}\nsounding_${unit},reading_${unit}\n${4.8 / factor},${4.2 / factor}\n`;
+    const { out } = await worked("depth", depth("m", 1));
+    expect(out).toContain("+0.60 m");
+    expect((await worked("depth", depth("ft", 0.3048))).out).toBe(out);
+    expect((await worked("depth", depth("fathoms", 1.8288))).out).toBe(out);
+    const water = (unit: string, rows: string): string =>
+      `# exercise: temperature\n# date: 2031-06-14\nreading_${unit},truth_${unit}\n${rows}\n`;
+    const celsius = await worked("temperature", water("c", "20,15"));
+    expect((await worked("temperature", water("f", "68,59"))).out).toBe(celsius.out);
+    const speed = (unit: string, value: number): string =>
+      `# exercise: runs\n# date: 2031-06-14\n# distance_m: 926\nstart,seconds,way,log_${unit}\n10:00,342,there,${value}\n10:09,311,back,${value}\n`;
+    const knots = await worked("runs", speed("kn", 5));
+    for (const [unit, inOne] of [
+      ["ms", 1852 / 3600],
+      ["kmh", 1.852],
+      ["mph", 1852 / 1609.344],
+    ] as const)
+      expect((await worked("runs", speed(unit, 5 * inOne))).out).toBe(knots.out);
+  });
+
+  it("takes places and the variation as charts write them", async () => {
+    const form = await formOf("circle");
+    const by = async (fields: string) =>
+      (
+        await worked(
+          "circle",
+          form
+            .replaceAll(/^# (variation|annual).*\n/gm, "")
+            .replace("\ncompass_deg,", `\n${fields}\ncompass_deg,`),
+        )
+      ).out;
+    expect(await by("# variation_deg: 3°30' W")).toBe(await by("# variation_deg: -3.5"));
+    const place = await by("# date: 2027-06-14\n# latitude_deg: 54 07.404 N\n# longitude_deg: 10°34,068' E");
+    expect(place).toBe(await by("# date: 2027-06-14\n# latitude_deg: 54.1234\n# longitude_deg: 10.5678"));
+    expect(place).toContain("Coefficients: A");
+  });
+
+  it("says where a form still holds its example, and keeps none of that", async () => {
+    const boat = join(folder, "example");
+    await mkdir(boat);
+    expect(inOneLine((await worked("depth", await formOf("depth"))).out)).toContain(
+      "still holds the example",
+    );
+    const kept = await worked("depth", await formOf("depth"), "--boat", boat);
+    expect(kept).toMatchObject({ status: 1, err: expect.stringContaining("still holds the example") });
+    expect(await readdir(boat)).toEqual([]);
+  });
+
+  it("takes heel and pitch at the dock as they are read by eye", async () => {
+    const { status, out } = await worked(
+      "dock",
+      "# exercise: dock\n# date: 2031-06-14\n# heel_shown_deg: 3.8\n# heel_true_deg: 1\n",
+    );
+    expect(status).toBe(0);
+    // 1.96 · √(0.5² + 0.3²) = 1.14
+    expect(inOneLine(out)).toContain(
+      "Heel: level, it shows 2.8° ± 1.1° to starboard; add −2.8° to the reading.",
+    );
+    expect(out).not.toContain("itch");
+  });
+
   it("keeps what it found in the boat's folder and overwrites nothing", async () => {
     const boat = join(folder, "boat");
-    const form = await formOf("runs");
+    const form = (await formOf("runs")).replace("back,5.1", "back,5.2");
     await mkdir(boat);
     for (let time = 0; time < 2; time++)
       expect(await worked("runs", form, "--boat", boat)).toMatchObject({ status: 0 });
@@ -130,7 +225,11 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
         .join("\n");
     await refuses("circle", rows(/^45,/), /one heading/);
     await refuses("circle", rows(/^(0|90|180|270),/), /five headings/);
-    await refuses("circle", form.replace("compass_deg", "# circle_seconds: 60\ncompass_deg"), /two minutes/);
+    await refuses(
+      "circle",
+      form.replace("\ncompass_deg,", "\n# circle_seconds: 60\ncompass_deg,"),
+      /two minutes/,
+    );
     await refuses("circle", form.replace(/# variation.*\n/g, ""), /variation_deg/);
   });
 
@@ -144,17 +243,46 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
   });
 
   it("forms with what no form has, and the wrong kind of exercise", async () => {
-    await refuses("runs", (await formOf("runs")).replace("there", "up"), /rows\[0\]\.way/);
-    await refuses("runs", (await formOf("runs")).replace("log_kn", "log_kt"), /log_kn|log_kt/);
+    await refuses(
+      "runs",
+      (await formOf("runs")).replace(",there,", ",up,"),
+      /line 26: way: expected one of "there", "back", received "up"/,
+    );
+    await refuses(
+      "runs",
+      (await formOf("runs")).replace("way,log_kn", "way,log_kt"),
+      /did you mean "log_kn"/,
+    );
     await refuses("circle", await formOf("runs"), /exercise: expected "circle"/);
     await refuses("runs", (await formOf("runs")).replace("10:02:30", "10:61:30"), /10:02:30/);
     expect((await commandLine("exercise", "sprint", "a.csv")).status).toBe(2);
     expect((await commandLine("exercise", "run", "a.csv")).err).toContain("did you mean runs?");
   });
 
+  it("an empty form, decimal commas between commas, a day in another order, an end before its start", async () => {
+    const form = await formOf("runs");
+    await refuses(
+      "runs",
+      form.replaceAll(/^\d.*\n/gm, ""),
+      /a row of readings and more below the names, received none/,
+    );
+    await refuses("runs", form.replace("there,5.0", "there,5,0"), /line 26: .*semicolons/);
+    await refuses("runs", form.replace("2031-06-14", "14.06.2031"), /date: expected a day such as/);
+    await refuses(
+      "runs",
+      form.replace("10:08:12", "10:01:12"),
+      /line 26: end: expected a time after the start/,
+    );
+    await refuses(
+      "depth",
+      "# exercise: depth\n# date: 2031-06-14\nsounding_m,reading_m,reading_ft\n4,3,10\n",
+      /line 4: reading_m: .*one unit/,
+    );
+  });
+
   it("exercises that need a log", async () => {
     await refuses("berth", await formOf("berth"), /there is no log/);
-    await refuses("dock", await formOf("dock"), /there is no log/);
+    await refuses("dock", "# exercise: dock\n", /give a log of heel and pitch/);
   });
 });
 
@@ -183,10 +311,10 @@ describe("runs may be written in several ways", () => {
 
   it("and are refused where a row lacks one of each", async () => {
     for (const [text, field] of [
-      ["start,way,distance_nm,log_kn\n10:00:00,there,1,5\n", /rows\[0\]\.end/],
-      ["start,end,distance_nm,log_kn\n10:00:00,10:10:00,1,5\n", /rows\[0\]\.way/],
-      ["start,end,way,log_kn\n10:00:00,10:10:00,there,5\n", /rows\[0\]\.distance_nm/],
-      ["start,end,way,distance_nm,log_kn\n10:00:00,10:00:00,there,1,5\n", /rows\[0\]\.end/],
+      ["start,way,distance_nm,log_kn\n10:00:00,there,1,5\n", /line 5: end: expected a time/],
+      ["start,end,distance_nm,log_kn\n10:00:00,10:10:00,1,5\n", /line 5: way: expected "there" or "back"/],
+      ["start,end,way,log_kn\n10:00:00,10:10:00,there,5\n", /line 5: distance_nm: expected a distance/],
+      ["start,end,way,distance_nm,log_kn\n10:00:00,10:00:00,there,1,5\n", /line 5: end: expected a time/],
     ] as const)
       expect((await worked("runs", head + text)).err).toMatch(field);
   });

@@ -256,7 +256,12 @@ export {
   type SolvedCalm,
 } from "./fit/anemometerInCalm.ts";
 export { type Place, type PositionOffset, positionAtBerth } from "./fit/positionAtBerth.ts";
-export { type AttitudeZero, attitudeZero, type UnsolvedAttitude } from "./fit/attitudeZero.ts";
+export {
+  type AttitudeZero,
+  attitudeZero,
+  attitudeZeroByEye,
+  type UnsolvedAttitude,
+} from "./fit/attitudeZero.ts";
 export { type ClockAgainstGps, clockAgainstGps, type UnsolvedClock } from "./fit/clockAgainstGps.ts";
 export {
   type EnteredRecord,

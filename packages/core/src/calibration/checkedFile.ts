@@ -64,7 +64,13 @@ const bound = (issue: { minimum?: unknown; maximum?: unknown; inclusive?: boolea
     ? `${issue.inclusive ? "at least" : "more than"} ${String(issue.minimum)}`
     : `${issue.inclusive ? "at most" : "less than"} ${String(issue.maximum)}`;
 
-const article = (noun: string): string => (/^[aeiou]/.test(noun) ? `an ${noun}` : `a ${noun}`);
+/** What is expected, as it is called in English. */
+const NOUNS: Readonly<Record<string, string>> = { array: "list" };
+
+const article = (noun: string): string =>
+  /^[aeiou]/.test(named(noun)) ? `an ${named(noun)}` : `a ${named(noun)}`;
+
+const named = (noun: string): string => NOUNS[noun] ?? noun;
 
 function expectation(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
@@ -110,7 +116,9 @@ export function checked<Schema extends z.ZodType>(
 ): z.output<Schema> {
   const result = schema.safeParse(value, { reportInput: true });
   if (result.success) return result.data;
-  const issue = result.error.issues[0];
+  // an unknown field first: where it is a known one misspelt, the known one is missing, too
+  const { issues } = result.error;
+  const issue = issues.find(({ code }) => code === "unrecognized_keys") ?? issues[0];
   throw issue
     ? refusal(issue, schema, value, file, at)
     : new RefusedFile(file, fieldName(at), "another value", shown(value));

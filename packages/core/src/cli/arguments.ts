@@ -12,7 +12,7 @@ export interface OptionShape {
 export interface CommandShape {
   readonly name: string;
   readonly purpose: string;
-  /** Operands in their order; a name that ends in … may come several times and stands last. */
+  /** Operands in their order; a name that ends in … may come several times and stands last, one in brackets may be left out. */
   readonly operands: readonly string[];
   readonly options: Readonly<Record<string, OptionShape>>;
 }
@@ -62,7 +62,8 @@ function readOption(shape: CommandShape, rest: readonly string[], options: Map<s
 
 function requireComplete(shape: CommandShape, { operands, options }: Given): void {
   const missing = shape.operands[operands.length];
-  if (missing !== undefined) throw failure(shape, `${missing.replace("…", "")} is missing`);
+  if (missing !== undefined && !missing.startsWith("["))
+    throw failure(shape, `${missing.replace("…", "")} is missing`);
   const many = shape.operands.at(-1)?.endsWith("…") ?? false;
   const superfluous = many ? undefined : operands[shape.operands.length];
   if (superfluous !== undefined) throw failure(shape, `"${superfluous}" is one argument too many`);

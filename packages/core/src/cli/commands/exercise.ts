@@ -4,8 +4,8 @@ import { EXERCISE_KINDS, type ExerciseKind, type ExerciseRecord } from "../../ca
 import { nearestWord } from "../../calibration/nearestWord.ts";
 import { exerciseRecordText } from "../../calibration/recordFiles.ts";
 import { EXERCISE_DEFINITIONS } from "../../job/exercises/definitions.ts";
-import { formFields, isForm } from "../../job/exercises/exerciseForm.ts";
-import type { ExerciseOutcome } from "../../job/exercises/exerciseKind.ts";
+import { byLine, type ExerciseForm, exerciseForm, isForm } from "../../job/exercises/exerciseForm.ts";
+import type { ExerciseGiven, ExerciseOutcome } from "../../job/exercises/exerciseKind.ts";
 import { startOfLogs } from "../../job/startOfLogs.ts";
 import { beginningOf } from "../../node/beginningOf.ts";
 import { addToHistory, type BoatFolder, boatFolder, isFolder } from "../../node/boatFolder.ts";
@@ -54,11 +54,30 @@ function requireForm(kind: ExerciseKind, form: string | undefined, file: string)
     );
 }
 
+const NO_FORM: ExerciseForm = { fields: {} };
+
 async function folderOrBoat(path: string | undefined): Promise<Omit<BoatFolder, "path"> & { path?: string }> {
   if (path === undefined) return { boat: UNKNOWN_BOAT, history: NO_HISTORY };
   if (await isFolder(path)) return boatFolder(path);
   return { boat: boatFromFile(await readText(path), path), history: NO_HISTORY };
 }
+
+/** Whether a form still holds the example that it came with. */
+const isExample = (kind: ExerciseKind, fields: ExerciseGiven["fields"]): boolean => {
+  const { form } = EXERCISE_DEFINITIONS[kind];
+  return form !== "" && JSON.stringify(exerciseForm(form, "", kind).fields) === JSON.stringify(fields);
+};
+
+/** Works an exercise out; what refuses its form names the form's line. */
+async function workedOut(kind: ExerciseKind, given: ExerciseGiven): Promise<ExerciseOutcome> {
+  try {
+    return await EXERCISE_DEFINITIONS[kind].evaluate(given);
+  } catch (error) {
+    throw byLine(error, given.lines);
+  }
+}
+
+const EXAMPLE = "The form still holds the example that it came with: invented numbers, not yours.";
 
 const recordOf = (
   kind: ExerciseKind,
@@ -98,8 +117,11 @@ export const exercise: Command = {
     const { boat, history, path } = await folderOrBoat(options.get("boat"));
     const file = form ?? logPaths.join(", ");
     const text = form === undefined ? "" : await readText(form);
-    const fields = form === undefined ? {} : formFields(text, form, kind);
+    const { fields, lines } = form === undefined ? NO_FORM : exerciseForm(text, form, kind);
     requireForm(kind, form, file);
+    const example = isExample(kind, fields) ? [EXAMPLE] : [];
+    if (example.length > 0 && path !== undefined)
+      throw new InputFailure(`${file}: ${EXAMPLE} It is not kept in the boat's history.`);
     const columns = await columnsOfLogs(given);
     const logs = (await logsAt(logPaths)).map((log) => ({ ...log, ...columns }));
     const logged = logs.length > 0 ? await startOfLogs(logs, { signal }) : Number.NaN;
@@ -108,16 +130,18 @@ export const exercise: Command = {
       history.entered.length > 0
         ? settingsInForce(history, boat, Number.isNaN(when) ? Infinity : when)
         : boat.settings;
-    const outcome = await EXERCISE_DEFINITIONS[kind].evaluate({
+    const outcome = await workedOut(kind, {
       fields,
       file,
+      ...(lines ? { lines } : {}),
       logs,
       boat,
       settings,
       run: { signal },
     });
     if (outcome.status === "unsolved") throw new InputFailure(`${file}: ${outcome.reason}`);
-    print(printedExercise(EXERCISE_DEFINITIONS[kind], outcome, settings.base));
+    const answer = { ...outcome, notes: [...example, ...outcome.notes] };
+    print(printedExercise(EXERCISE_DEFINITIONS[kind], answer, settings.base));
     if (path === undefined) return undefined;
     const made = Date.now() / 1000;
     const at = Number.isNaN(outcome.at) ? made : outcome.at;

@@ -2,8 +2,9 @@ import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
 import { linearCalibration } from "../../fit/linearCalibration.ts";
 import { channelWords } from "../../report/exercises/channelWords.ts";
-import { day } from "./exerciseForm.ts";
 import type { ExerciseDefinition } from "./exerciseKind.ts";
+import { formLegend } from "./formLegend.ts";
+import { day } from "./formValues.ts";
 
 const UNSOLVED = {
   "no point": "there is no known point",
@@ -11,11 +12,24 @@ const UNSOLVED = {
     "all points have one reading: a gain needs two that differ, one at each end of what the channel is used for",
 } as const;
 
-const waterSchema = z.strictObject({
-  date: day,
-  /** How well the thermometer that it is compared with is read, one standard deviation. */
-  deviation_c: z.number().positive().default(0.3),
-  rows: z.array(z.strictObject({ reading_c: z.number(), truth_c: z.number() })).min(1),
+/** How well a thermometer is read. Judgement. */
+const USUAL_DEVIATION_C = 0.3;
+
+const WATER = z.strictObject({
+  date: day.describe("the day"),
+  deviation_c: z
+    .number()
+    .positive()
+    .default(USUAL_DEVIATION_C)
+    .describe(`how well the thermometer is right (one standard deviation); ${USUAL_DEVIATION_C} unless told`),
+  rows: z
+    .array(
+      z.strictObject({
+        reading_c: z.number().describe("what the instrument showed, °C; or reading_f"),
+        truth_c: z.number().describe("what the thermometer showed, °C; or truth_f"),
+      }),
+    )
+    .min(1),
 });
 
 /** A thermometer's scale is good; what is off is its zero. Common practice. */
@@ -33,6 +47,7 @@ export const temperature: ExerciseDefinition = {
     "Once more in water of another temperature, if there is any.",
   ],
   cautions: [],
+  legend: formLegend(WATER),
   form: `# exercise: temperature
 # date: 2031-06-14
 reading_c,truth_c
@@ -40,7 +55,7 @@ reading_c,truth_c
 17.4,16.5
 `,
   async evaluate({ fields: given, file }) {
-    const { date, deviation_c, rows } = checked(waterSchema, given, file);
+    const { date, deviation_c, rows } = checked(WATER, given, file);
     const points = rows.map(({ reading_c, truth_c }) => ({ reading: reading_c, truth: truth_c }));
     const found = linearCalibration(points, { deviation: deviation_c, gain: THERMOMETER_GAIN });
     if (found.status === "unsolved") return { status: "unsolved", reason: UNSOLVED[found.reason] };
@@ -56,13 +71,22 @@ reading_c,truth_c
   },
 };
 
-const channelSchema = z.strictObject({
-  date: day,
-  name: z.string().min(1),
-  unit: z.string().default(""),
-  /** How well one point is known, in the unit of the truth. */
-  deviation: z.number().positive(),
-  rows: z.array(z.strictObject({ reading: z.number(), truth: z.number() })).min(1),
+const CHANNEL = z.strictObject({
+  date: day.describe("the day"),
+  name: z.string().min(1).describe("what the channel is of: its name in the boat's history"),
+  unit: z.string().default("").describe("the unit of the truth"),
+  deviation: z
+    .number()
+    .positive()
+    .describe("how well one point is known (one standard deviation), in that unit"),
+  rows: z
+    .array(
+      z.strictObject({
+        reading: z.number().describe("what the channel showed, in whatever unit"),
+        truth: z.number().describe("what it should have shown"),
+      }),
+    )
+    .min(1),
 });
 
 /** Any channel that is linear: an analogue input, a load cell. */
@@ -77,6 +101,7 @@ export const channel: ExerciseDefinition = {
     "Note the reading at each, going up and coming down: what differs between the two is friction, and no calibration takes it out.",
   ],
   cautions: ["Nobody stands in line with a loaded rope, block or cylinder."],
+  legend: formLegend(CHANNEL),
   form: `# exercise: channel
 # date: 2031-06-14
 # name: forestay load
@@ -89,7 +114,7 @@ reading,truth
 10.9,10
 `,
   async evaluate({ fields: given, file }) {
-    const { date, name, unit, deviation, rows } = checked(channelSchema, given, file);
+    const { date, name, unit, deviation, rows } = checked(CHANNEL, given, file);
     const found = linearCalibration(rows, { deviation });
     if (found.status === "unsolved") return { status: "unsolved", reason: UNSOLVED[found.reason] };
     return {

@@ -14,8 +14,9 @@ import { circleTable, circleWords } from "../../report/exercises/circleWords.ts"
 import { headingReadingOf } from "../../sensors/compass.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { type Radians, radians, type Seconds } from "../../units.ts";
-import { day } from "./exerciseForm.ts";
 import type { ExerciseDefinition, ExerciseGiven } from "./exerciseKind.ts";
+import { formLegend } from "./formLegend.ts";
+import { day, latitude, longitude, oneOf, variationDegrees } from "./formValues.ts";
 
 /** What a helm, a bearing and a reading leave of error on one heading. Judgement. */
 const USUAL_DEVIATION_DEG = 1;
@@ -24,38 +25,70 @@ const USUAL_DEVIATION_DEG = 1;
 const MODEL_DEG = 0.5;
 const ALIGNED_DEG = 0.5;
 
-const degrees = z.number().min(-360).max(720);
+const angle = z.number().min(-360).max(720);
 
-const schema = z.strictObject({
-  date: day,
-  deviation_deg: z.number().positive().max(20).default(USUAL_DEVIATION_DEG),
-  /** How well what headings were compared with is aligned: all of them share it. */
-  alignment_deg: z.number().min(0).max(20).default(ALIGNED_DEG),
-  bearing_true_deg: degrees.optional(),
-  variation_deg: z.number().min(-180).max(180).optional(),
-  variation_year: z.number().int().min(1900).max(2200).optional(),
-  annual_change_min: z.number().min(-60).max(60).default(0),
-  latitude_deg: z.number().min(-90).max(90).optional(),
-  longitude_deg: z.number().min(-180).max(180).optional(),
-  /** How long a circle took, where she circled instead of holding headings. */
-  circle_seconds: z.number().positive().optional(),
-  circles: z.enum(["one way", "both ways"]).default("one way"),
-  table_step_deg: z.literal([10, 15]).default(15),
+const SCHEMA = z.strictObject({
+  date: day.describe("the day of the circle"),
+  variation_deg: variationDegrees
+    .optional()
+    .describe("of the place, east positive: -3.5, or 3.5 W; not needed with magnetic_deg"),
+  variation_year: z
+    .number()
+    .int()
+    .min(1900)
+    .max(2200)
+    .optional()
+    .describe("the year that the chart gives it for; left out where it is today's"),
+  annual_change_min: z
+    .number()
+    .min(-60)
+    .max(60)
+    .default(0)
+    .describe("what it changes in a year, minutes, east positive"),
+  latitude_deg: latitude.optional().describe("instead of a variation: the place, and the model tells it"),
+  longitude_deg: longitude.optional().describe("likewise"),
+  bearing_true_deg: angle.optional().describe("of the mark that relative_deg was taken of"),
+  deviation_deg: z
+    .number()
+    .positive()
+    .max(20)
+    .default(USUAL_DEVIATION_DEG)
+    .describe(`how well one heading is known (one standard deviation); ${USUAL_DEVIATION_DEG} unless told`),
+  alignment_deg: z
+    .number()
+    .min(0)
+    .max(20)
+    .default(ALIGNED_DEG)
+    .describe(`how well what it was compared with is aligned, the same for all; ${ALIGNED_DEG} unless told`),
+  circle_seconds: z
+    .number()
+    .positive()
+    .optional()
+    .describe("how long a circle took, where she turned all the time"),
+  circles: oneOf("one way", "both ways")
+    .default("one way")
+    .describe("one way or both ways, where she turned"),
+  table_step_deg: z.literal([10, 15]).default(15).describe("10 or 15: the steps of the deviation table"),
   rows: z
     .array(
       z.strictObject({
-        compass_deg: degrees,
-        true_deg: degrees.optional(),
-        magnetic_deg: degrees.optional(),
-        relative_deg: degrees.optional(),
-        bearing_true_deg: degrees.optional(),
-        heel_deg: z.number().min(-60).max(60).optional(),
+        compass_deg: angle.describe("as the compass shows it"),
+        true_deg: angle.optional().describe("the true heading; or one of the next two"),
+        magnetic_deg: angle.optional().describe("the magnetic heading, of another compass"),
+        relative_deg: angle.optional().describe("the mark's bearing from the bow, clockwise"),
+        bearing_true_deg: angle.optional().describe("the mark's true bearing, where it is not above"),
+        heel_deg: z
+          .number()
+          .min(-60)
+          .max(60)
+          .optional()
+          .describe("positive to starboard; in every row, or in none"),
       }),
     )
     .min(1),
 });
 
-type Fields = z.output<typeof schema>;
+type Fields = z.output<typeof SCHEMA>;
 
 interface Variation {
   readonly variation: Radians;
@@ -82,7 +115,7 @@ function variationOf(fields: Fields, file: string): Variation {
       file,
       "variation_deg",
       "the variation of the place (with variation_year and annual_change_min, where a chart gives it), or latitude_deg and longitude_deg of a date that the model has",
-      "neither",
+      fields.latitude_deg === undefined ? "neither" : "a place on a date for which there is no model",
     );
   return { variation, deviation: radians(MODEL_DEG) };
 }
@@ -139,6 +172,7 @@ export const circle: ExerciseDefinition = {
     "Circle away from traffic and from steel: ships, bridges and piles near by turn the compass themselves.",
     "A certified compass is adjusted by a licensed adjuster; this table does not replace the card.",
   ],
+  legend: formLegend(SCHEMA),
   form: `# exercise: circle
 # date: 2031-06-14
 # variation_deg: 3.5
@@ -155,7 +189,7 @@ compass_deg,true_deg
 315,320.0
 `,
   async evaluate({ fields: given, file, settings }: ExerciseGiven) {
-    const fields = checked(schema, given, file);
+    const fields = checked(SCHEMA, given, file);
     const { headings, common } = knownHeadings(fields, file, settings.active);
     const turning =
       fields.circle_seconds === undefined

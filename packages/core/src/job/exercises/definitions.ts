@@ -1,8 +1,9 @@
 import type { ExerciseKind } from "../../calibration/boatRecord.ts";
-import { berth, clock, dock } from "./alongside.ts";
+import { berth, clock } from "./alongside.ts";
 import { channel, temperature } from "./channels.ts";
 import { circle } from "./circle.ts";
 import { depth } from "./depth.ts";
+import { dock } from "./dock.ts";
 import type { ExerciseDefinition } from "./exerciseKind.ts";
 import { runs } from "./runs.ts";
 import { anemometer, calm } from "./windSpeed.ts";

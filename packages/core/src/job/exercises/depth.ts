@@ -3,22 +3,37 @@ import { checked } from "../../calibration/checkedFile.ts";
 import { correlatedMean } from "../../fit/correlatedMean.ts";
 import { type KnownPoint, linearCalibration } from "../../fit/linearCalibration.ts";
 import { type DepthChecks, depthSketch, depthWords } from "../../report/exercises/depthWords.ts";
-import { day } from "./exerciseForm.ts";
 import type { ExerciseDefinition, ExerciseGiven } from "./exerciseKind.ts";
+import { formLegend } from "./formLegend.ts";
+import { day } from "./formValues.ts";
 import { logSeries, type SourceSeries } from "./logSeries.ts";
 
-const schema = z.strictObject({
-  date: day,
-  /** How well a sounding is read, one standard deviation: waves, a soft bottom, the lead's own length. */
-  deviation_m: z.number().positive().default(0.1),
-  draught_m: z.number().positive().max(20).optional(),
+/** Waves, a soft bottom, the lead's own length. Judgement. */
+const USUAL_DEVIATION_M = 0.1;
+
+const SCHEMA = z.strictObject({
+  date: day.describe("the day of the sounding"),
+  draught_m: z
+    .number()
+    .positive()
+    .max(20)
+    .optional()
+    .describe("from the waterline to the keel; or draught_ft"),
+  deviation_m: z
+    .number()
+    .positive()
+    .default(USUAL_DEVIATION_M)
+    .describe(
+      `how well a sounding is known (one standard deviation): waves, mud, the lead; ${USUAL_DEVIATION_M} unless told`,
+    ),
   rows: z
     .array(
       z.strictObject({
-        /** From the waterline to the bottom under the transducer, by lead or pole. */
-        sounding_m: z.number().positive(),
-        /** What the sounder showed at the time. */
-        reading_m: z.number().positive(),
+        sounding_m: z
+          .number()
+          .positive()
+          .describe("from the waterline to the bottom, by lead or pole; or sounding_ft"),
+        reading_m: z.number().positive().describe("what the sounder showed at the time; or reading_ft"),
       }),
     )
     .min(1),
@@ -61,6 +76,7 @@ export const depth: ExerciseDefinition = {
     "Add a log of the time, and its depths are checked against each other.",
   ],
   cautions: ["Leave a margin under the keel all the same: squat, waves and the chart are no part of this."],
+  legend: formLegend(SCHEMA),
   form: `# exercise: depth
 # date: 2031-06-14
 # draught_m: 1.9
@@ -71,7 +87,7 @@ sounding_m,reading_m
 `,
   async evaluate(given) {
     const checks = await checksIn(given);
-    const { date, deviation_m, draught_m, rows } = checked(schema, given.fields, given.file);
+    const { date, deviation_m, draught_m, rows } = checked(SCHEMA, given.fields, given.file);
     const points = rows.map(
       ({ sounding_m, reading_m }): KnownPoint => ({ reading: reading_m, truth: sounding_m }),
     );

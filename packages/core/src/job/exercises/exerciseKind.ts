@@ -1,6 +1,7 @@
 import type { ActiveSettings, Boat } from "../../calibration/boat.ts";
 import type { ExerciseKind } from "../../calibration/boatRecord.ts";
 import type { Finding, SensorName } from "../../calibration/findings.ts";
+import type { FormLegend } from "../../report/exercises/exerciseText.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import type { Seconds } from "../../units.ts";
 import type { JobRun, LogSource } from "../logSource.ts";
@@ -10,6 +11,8 @@ export interface ExerciseGiven {
   /** The form's fields, and its name for messages; none where only logs were given. */
   readonly fields: Readonly<Record<string, unknown>>;
   readonly file: string;
+  /** The line of each of the form's rows, where it is a table. */
+  readonly lines?: readonly number[];
   readonly logs: readonly LogSource[];
   readonly boat: Boat;
   /** What was active in the instruments. */
@@ -46,6 +49,8 @@ export interface ExerciseDefinition {
   readonly steps: readonly string[];
   /** Beyond the cautions that stand on every page. */
   readonly cautions: readonly string[];
+  /** What a form may hold. */
+  readonly legend: FormLegend;
   /** A form to fill in, with an invented example; empty where a log is all. */
   readonly form: string;
   /** What to say to someone who gives a log and no form; absent where a log is enough. */

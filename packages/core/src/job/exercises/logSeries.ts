@@ -48,6 +48,12 @@ export async function logSeries(
   });
 }
 
+/** The series of a quantity that lasts longest. Never throws. */
+export const longest = (series: readonly SourceSeries[], quantity: QuantityName): SourceSeries | undefined =>
+  series
+    .filter((one) => one.quantity === quantity)
+    .sort((one, other) => other.values.length - one.values.length)[0];
+
 function longestStretch(own: ReadonlyMap<number, number>): Pick<SourceSeries, "start" | "values"> {
   const times = [...own.keys()].sort((a, b) => a - b);
   let [from, best] = [0, [0, 0] as readonly [number, number]];

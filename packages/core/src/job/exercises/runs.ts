@@ -10,8 +10,9 @@ import type { SensorSettings } from "../../sensors/parameters.ts";
 import { speedReadingOf } from "../../sensors/speedSensor.ts";
 import { type Metres, type Radians, radians, type Seconds } from "../../units.ts";
 import { summariseLogs } from "../summariseLogs.ts";
-import { day, onward, timeOfDay } from "./exerciseForm.ts";
 import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
+import { formLegend } from "./formLegend.ts";
+import { day, oneOf, onward, timeOfDay } from "./formValues.ts";
 
 /** What runs of a stop watch or GPS have left of error, helm and log's display together. Judgement. */
 const USUAL_DEVIATION_KN = 0.05;
@@ -19,37 +20,55 @@ const USUAL_DEVIATION_KN = 0.05;
 /** The strongest stream where nobody says otherwise: much of the coast has less. */
 const USUAL_STREAM_KN = 2;
 
-const schema = z.strictObject({
-  date: day,
-  distance_nm: z.number().positive().optional(),
-  distance_m: z.number().positive().optional(),
-  stream_kn: z.number().positive().max(12).default(USUAL_STREAM_KN),
-  deviation_kn: z.number().positive().max(2).default(USUAL_DEVIATION_KN),
+const SCHEMA = z.strictObject({
+  date: day.describe("the day of the first run, UTC"),
+  distance_nm: z
+    .number()
+    .positive()
+    .optional()
+    .describe("how long each run is; or distance_m, or in the table"),
+  distance_m: z.number().positive().optional().describe("the same in metres"),
+  stream_kn: z
+    .number()
+    .positive()
+    .max(12)
+    .default(USUAL_STREAM_KN)
+    .describe(`the strongest stream of the day along the course; ${USUAL_STREAM_KN} unless told`),
+  deviation_kn: z
+    .number()
+    .positive()
+    .max(2)
+    .default(USUAL_DEVIATION_KN)
+    .describe(
+      `how well one run's speed is known (one standard deviation); ${USUAL_DEVIATION_KN} unless told`,
+    ),
   rows: z
     .array(
       z.strictObject({
-        start: timeOfDay,
-        /** Or how long it lasted. */
-        end: timeOfDay.optional(),
-        seconds: z.number().positive().optional(),
-        /** Or the course steered. */
-        way: z.enum(["there", "back"]).optional(),
-        course_deg: z.number().min(0).max(360).optional(),
-        log_kn: z.number().positive(),
-        /** Or above the table, or the speed over the ground by GPS instead. */
-        distance_nm: z.number().positive().optional(),
-        distance_m: z.number().positive().optional(),
-        sog_kn: z.number().positive().optional(),
-        tack: z.enum(["starboard", "port"]).optional(),
+        start: timeOfDay.describe("when the run began"),
+        end: timeOfDay.optional().describe("when it ended; or seconds"),
+        seconds: z.number().positive().optional().describe("how long it lasted"),
+        way: oneOf("there", "back").optional().describe("there or back; or course_deg"),
+        course_deg: z.number().min(0).max(360).optional().describe("the course steered"),
+        log_kn: z.number().positive().describe("the log's mean reading"),
+        distance_nm: z.number().positive().optional().describe("this run's own distance"),
+        distance_m: z.number().positive().optional().describe("the same in metres"),
+        sog_kn: z.number().positive().optional().describe("mean speed by GPS, instead of a distance"),
+        tack: oneOf("starboard", "port")
+          .optional()
+          .describe("starboard or port, where she sailed; empty under power"),
       }),
     )
     .min(1),
 });
 
-type Fields = z.output<typeof schema>;
+type Fields = z.output<typeof SCHEMA>;
 type Row = Fields["rows"][number];
 
 const NAUTICAL_MILE = 1852;
+
+/** No run is longer: an end that seems to come later was noted before its start. */
+const LONGEST_RUN: Seconds = 3 * 3600;
 
 /** An indicated angle on each side, which tells the tack; 0: under power. */
 const sideOf = (tack: "starboard" | "port" | undefined): Radians =>
@@ -92,8 +111,13 @@ function spansOf({ rows, date }: Fields, file: string): readonly (readonly [Seco
   );
   return rows.map((_, index) => {
     const [start, end] = [times[2 * index]!, times[2 * index + 1]!];
-    if (!(end > start))
-      throw new RefusedFile(file, `rows[${index}].end`, "a time after the start", "the same time");
+    if (!(end > start && end - start <= LONGEST_RUN))
+      throw new RefusedFile(
+        file,
+        `rows[${index}].end`,
+        "a time after the start and within three hours of it",
+        end > start ? "one before it" : "the same time",
+      );
     return [date + start, date + end];
   });
 }
@@ -192,6 +216,7 @@ export const runs: ExerciseDefinition = {
     "Do the same at a second speed, at least 2 kn slower or faster, if intercept and gain are to be told apart; in light wind do a pair on each tack under sail for the gains of the tacks.",
   ],
   cautions: ["A measured mile is often a fairway: give way early, and stop rather than force a run."],
+  legend: formLegend(SCHEMA),
   form: `# exercise: runs
 # date: 2031-06-14
 # distance_nm: 0.5
@@ -206,7 +231,7 @@ start,end,way,log_kn
 `,
   async evaluate(given) {
     if (Object.keys(given.fields).length === 0) return fromLog(given);
-    const fields = checked(schema, given.fields, given.file);
+    const fields = checked(SCHEMA, given.fields, given.file);
     const options = {
       deviation: siFromEdge(fields.deviation_kn, "kn"),
       stream: siFromEdge(fields.stream_kn, "kn"),

@@ -7,8 +7,9 @@ import { anemometerInCalm, CALM_REFUSALS } from "../../fit/anemometerInCalm.ts";
 import { anemometerTable, anemometerWords, ratioSentence } from "../../report/exercises/anemometerWords.ts";
 import { anemometerReadingOf } from "../../sensors/anemometer.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
-import { day } from "./exerciseForm.ts";
 import type { ExerciseDefinition } from "./exerciseKind.ts";
+import { formLegend } from "./formLegend.ts";
+import { day, oneOf } from "./formValues.ts";
 
 interface FoundGain {
   readonly gainAt: (reading: number) => { readonly gain: number; readonly half: number };
@@ -37,13 +38,28 @@ const totalOf = ({ threshold, gain }: FoundGain, active: SensorSettings): Sensor
 
 const speed = z.number().min(0).max(200);
 
-const referenceSchema = z.strictObject({
-  date: day,
-  unit: z.enum(["kn", "m/s"]).default("kn"),
-  /** How well the reference itself is known, one standard deviation: its own calibration, another height, another place. */
-  reference_percent: z.number().min(0).max(50).default(3),
+/** How well a reference is known: its own calibration, another height, another place. Judgement. */
+const USUAL_REFERENCE_PERCENT = 3;
+
+const REFERENCE = z.strictObject({
+  date: day.describe("the day"),
+  unit: oneOf("kn", "m/s").default("kn").describe("kn or m/s, of both sources; kn unless told"),
+  reference_percent: z
+    .number()
+    .min(0)
+    .max(50)
+    .default(USUAL_REFERENCE_PERCENT)
+    .describe(
+      `how well the reference is known (one standard deviation); ${USUAL_REFERENCE_PERCENT} unless told`,
+    ),
   rows: z
-    .array(z.strictObject({ time: z.string().optional(), reading: speed, reference: speed.optional() }))
+    .array(
+      z.strictObject({
+        time: z.string().optional().describe("for your own use"),
+        reading: speed.describe("the anemometer's mean over the interval"),
+        reference: speed.optional().describe("the other source's over the same; empty where it has none"),
+      }),
+    )
     .min(1),
 });
 
@@ -62,6 +78,7 @@ export const anemometer: ExerciseDefinition = {
   cautions: [
     "Going up the mast to hold a second anemometer needs two on deck, two halyards, and flat water.",
   ],
+  legend: formLegend(REFERENCE),
   form: `# exercise: anemometer
 # date: 2031-06-14
 # unit: kn
@@ -72,7 +89,7 @@ time,reading,reference
 09:20:00,8.1,8.7
 `,
   async evaluate({ fields: given, file, settings }) {
-    const { date, unit, reference_percent, rows } = checked(referenceSchema, given, file);
+    const { date, unit, reference_percent, rows } = checked(REFERENCE, given, file);
     const si = (value: number): number => (unit === "kn" ? siFromEdge(value, "kn") : value);
     const pairs = rows.flatMap(({ reading, reference }) => {
       // the cups' own reading, without what stands in the instrument; at rest they tell nothing
@@ -104,13 +121,32 @@ time,reading,reference
   },
 };
 
-const calmSchema = z.strictObject({
-  date: day,
-  deviation_kn: z.number().positive().max(5).default(0.3),
-  /** How well the log's gain is known, one standard deviation. */
-  log_percent: z.number().min(0).max(20).default(1),
+/** A run's own scatter, and how well a log is known that was calibrated. Judgement. */
+const USUAL_SCATTER_KN = 0.3;
+const USUAL_LOG_PERCENT = 1;
+
+const CALM = z.strictObject({
+  date: day.describe("the day"),
+  deviation_kn: z
+    .number()
+    .positive()
+    .max(5)
+    .default(USUAL_SCATTER_KN)
+    .describe(`how well one run's wind is known (one standard deviation); ${USUAL_SCATTER_KN} unless told`),
+  log_percent: z
+    .number()
+    .min(0)
+    .max(20)
+    .default(USUAL_LOG_PERCENT)
+    .describe(`how well the log is known (one standard deviation); ${USUAL_LOG_PERCENT} unless told`),
   rows: z
-    .array(z.strictObject({ way: z.enum(["there", "back"]), log_kn: z.number().positive(), wind_kn: speed }))
+    .array(
+      z.strictObject({
+        way: oneOf("there", "back").describe("there or back"),
+        log_kn: z.number().positive().describe("the log's mean reading"),
+        wind_kn: speed.describe("the apparent wind's mean speed; 0 where the cups stood still"),
+      }),
+    )
     .min(1),
 });
 
@@ -126,6 +162,7 @@ export const calm: ExerciseDefinition = {
     "Do so at three speeds, slow to fast. The log must be right: calibrate boat speed first.",
   ],
   cautions: [],
+  legend: formLegend(CALM),
   form: `# exercise: calm
 # date: 2031-06-14
 way,log_kn,wind_kn
@@ -137,7 +174,7 @@ there,7.0,6.4
 back,7.0,5.9
 `,
   async evaluate({ fields: given, file, settings }) {
-    const { date, deviation_kn, log_percent, rows } = checked(calmSchema, given, file);
+    const { date, deviation_kn, log_percent, rows } = checked(CALM, given, file);
     const runs = rows.map(({ way, log_kn, wind_kn }) => ({
       way: way === "there" ? (1 as const) : (-1 as const),
       speed: siFromEdge(log_kn, "kn"),
