@@ -23,10 +23,35 @@ export interface FluctuatingLegs {
   readonly logSpeedSd: number;
   /** +1, or −1 for the same fluctuations the other way round, in which what is odd in them cancels. */
   readonly sign: 1 | -1;
+  /** What is particular to a leg; nothing where it is left out. */
+  readonly ofLeg?: (leg: number) => Partial<LegOwn>;
 }
+
+/** What one leg may have of its own. */
+export interface LegOwn {
+  /** Rows of it, instead of `rowsInLeg`. */
+  readonly rows: number;
+  /** By how much the wind comes from further right there and then. */
+  readonly turnedBy: Radians;
+  /** By how much wider she sails by the masthead's wind, on starboard tack positive: closer on port. */
+  readonly toStarboard: Radians;
+  /** Boat speed over what is usual. */
+  readonly speedShare: number;
+  /** Days after the first. */
+  readonly day: number;
+}
+
+const PLAIN_LEG: Omit<LegOwn, "rows"> = { turnedBy: 0, toStarboard: 0, speedShare: 1, day: 0 };
+
+const ownOf = ({ ofLeg, rowsInLeg }: FluctuatingLegs, leg: number): LegOwn => ({
+  ...PLAIN_LEG,
+  rows: rowsInLeg,
+  ...ofLeg?.(leg),
+});
 
 const ROW: Seconds = 30;
 const TURN: Seconds = 60;
+const DAY: Seconds = 86_400;
 const WIND_FROM: Radians = radians(70);
 const WIND_SPEED = metresPerSecond(14);
 
@@ -37,16 +62,14 @@ const legOf = (number: number): { readonly tack: Tack; readonly upwind: boolean 
 });
 
 /** What the boat does in a wind, by what she is steered: heading, angle and speed of the wind over the water. */
-function wayOf(
-  { steeredBy, directionSd, logSpeedSd, sign }: FluctuatingLegs,
-  leg: number,
-  normal: () => number,
-) {
+function wayOf(asked: FluctuatingLegs, leg: number, normal: () => number) {
+  const { steeredBy, directionSd, logSpeedSd, sign } = asked;
   const { tack, upwind } = legOf(leg);
-  const held = (tack === "starboard" ? 1 : -1) * radians(upwind ? 43 : 145);
-  const windFrom = WIND_FROM + sign * directionSd * normal();
+  const { turnedBy, toStarboard } = ownOf(asked, leg);
+  const held = (tack === "starboard" ? 1 : -1) * radians(upwind ? 43 : 145) + toStarboard;
+  const windFrom = WIND_FROM + turnedBy + sign * directionSd * normal();
   const windSpeed = WIND_SPEED * Math.exp(sign * logSpeedSd * normal());
-  const heading = (steeredBy === "compass" ? WIND_FROM : windFrom) - held;
+  const heading = (steeredBy === "compass" ? WIND_FROM + turnedBy : windFrom) - held;
   return { heading, angle: wrapAngle(windFrom - heading), windSpeed };
 }
 
@@ -55,7 +78,7 @@ function readingsOfRow(asked: FluctuatingLegs, leg: number, { normal }: RandomNu
   const { settings } = asked;
   const { tack, upwind } = legOf(leg);
   const { heading, angle, windSpeed } = wayOf(asked, leg, normal);
-  const speedAhead = metresPerSecond(upwind ? 6 : 6.5);
+  const speedAhead = metresPerSecond((upwind ? 6 : 6.5) * ownOf(asked, leg).speedShare);
   const heel = (tack === "starboard" ? -1 : 1) * radians(upwind ? 18 : 4);
   const leeway = leewayAngle(heel, speedAhead, settings.leeway.coefficient);
   const ahead = windSpeed * Math.cos(angle) + speedAhead;
@@ -97,7 +120,9 @@ export function fluctuatingLegs(asked: FluctuatingLegs): readonly LegRow[] {
   const rows: LegRow[] = [];
   let start: Seconds = Date.UTC(2026, 5, 1, 10) / 1000;
   for (let leg = 0; leg < asked.legs; leg++) {
-    for (let row = 0; row < asked.rowsInLeg; row++, start += ROW) rows.push(rowOf(asked, leg, start, random));
+    const own = ownOf(asked, leg);
+    const from = own.day * DAY;
+    for (let row = 0; row < own.rows; row++, start += ROW) rows.push(rowOf(asked, leg, from + start, random));
     start += TURN;
   }
   return rows;
