@@ -39,6 +39,10 @@ line(
   "  the library",
   knotsFound.map(({ ours }) => ours),
 );
+line(
+  "  the library, derivatives at the rows' own readings",
+  knotsFound.map(({ ownReadings }) => ownReadings),
+);
 const angles = all(constantAngle);
 line(
   "upwash, °: constant angle on every row",

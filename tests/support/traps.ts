@@ -3,6 +3,7 @@
  * `scripts/traps.ts` prints their figures.
  */
 import type { FitContext, RecordingChannels } from "../../packages/core/src/fit/fitContext.ts";
+import { measuredValues } from "../../packages/core/src/fit/nominalState.ts";
 import { priorMeans } from "../../packages/core/src/fit/priors.ts";
 import { type RowEvidence, rowEvidence } from "../../packages/core/src/fit/rowEvidence.ts";
 import type { SeriesName } from "../../packages/core/src/fit/sailingSeries.ts";
@@ -98,8 +99,15 @@ const inPercent = 100;
 
 const ofDirections: Residuals = (states) => aboutTheirMean(directionsOf(states));
 
-/** Least scatter of the wind's speed in knots shrinks the wind; of its logarithm it does not. In % of the anemometer's gain. */
-export function knotsAndLogarithms(seed: number): Trap & { readonly ours: Told } {
+/** The same row with its own values for what is usual: M48 is a way out of its own, which hides what the logarithm does. */
+const own = (one: RowEvidence): RowEvidence => ({ ...one, nominal: measuredValues(one.row) });
+
+/**
+ * Least scatter of the wind's speed in knots shrinks the wind; of its logarithm it does not. In % of the anemometer's gain.
+ *
+ * @returns `ours` the library's fit, `ownReadings` that with derivatives at the rows' own readings
+ */
+export function knotsAndLogarithms(seed: number): Trap & { readonly ours: Told; readonly ownReadings: Told } {
   const sail = sailed(
     { "vane.upwash": radians(4), "anemometer.gain": 0.06 },
     ["vane.upwash", "anemometer.gain"],
@@ -116,6 +124,12 @@ export function knotsAndLogarithms(seed: number): Trap & { readonly ours: Told }
     trapped: by((speeds) => speeds),
     cured: by((speeds) => speeds.map(Math.log)),
     ours: toldBy(sail, settled(sail), "anemometer.gain", inPercent),
+    ownReadings: toldBy(
+      sail,
+      settled({ ...sail, evidence: sail.evidence.map(own) }),
+      "anemometer.gain",
+      inPercent,
+    ),
   };
 }
 
