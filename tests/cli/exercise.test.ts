@@ -167,7 +167,7 @@ describe("exercise", () => {
     expect(status).toBe(0);
     // 1.96 · √(0.5² + 0.3²) = 1.14
     expect(inOneLine(out)).toContain(
-      "Heel: level, it shows 2.8° ± 1.1° to starboard; add −2.8° to the reading.",
+      "Heel: level, it shows 2.8° to starboard ± 1.1°; add −2.8° to the reading.",
     );
     expect(out).not.toContain("itch");
   });
@@ -284,6 +284,93 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
     await refuses("berth", await formOf("berth"), /there is no log/);
     await refuses("dock", "# exercise: dock\n", /give a log of heel and pitch/);
   });
+});
+
+describe("what was noted wrongly is told, and nothing is to be keyed in", () => {
+  const told = async (kind: string, wrong: (form: string) => string): Promise<string> => {
+    const { status, out } = await worked(kind, wrong(await formOf(kind)));
+    expect(status).toBe(0);
+    return inOneLine(out);
+  };
+
+  it("a run timed a minute too long: it or the other one that way at that speed", async () => {
+    const out = await told("runs", (form) => form.replace("10:25:44", "10:26:44"));
+    expect(out).toContain("Key in nothing yet: these runs contradict each other.");
+    expect(out).toContain("without run 3, or without run 1, the others agree far better");
+  });
+
+  it("a heading with its figures exchanged", async () => {
+    const out = await told("circle", (form) => form.replace("90,97.0", "90,79.0"));
+    expect(out).toContain("Key in nothing yet");
+    expect(out).toContain("without the one on 090° the others agree far better");
+  });
+
+  it("a variation with its sign turned, and columns exchanged", async () => {
+    const sign = /some twice the variation the other way: see that east is positive/;
+    expect(await told("circle", (form) => form.replace("variation_deg: 3.5", "variation_deg: -3.5"))).toMatch(
+      sign,
+    );
+    expect(
+      await told("circle", (form) => form.replace("\ncompass_deg,true_deg", "\ntrue_deg,compass_deg")),
+    ).toMatch(sign);
+    expect(await told("circle", (form) => form)).not.toMatch(sign);
+  });
+
+  it("soundings exchanged with readings, and a point far from the others", async () => {
+    const exchanged = await told("depth", (form) =>
+      form.replace("\nsounding_m,reading_m", "\nreading_m,sounding_m"),
+    );
+    expect(exchanged).toContain("counts from above the waterline, which no transducer does");
+    const far = await told("depth", (form) => form.replace("6.4,5.8", "6.4,8.5"));
+    expect(far).toContain("Key in nothing yet: the points contradict each other.");
+    expect(far).toContain("without point 3 the others agree far better");
+    expect(await told("depth", (form) => form)).not.toContain("nothing yet");
+    const channel = await told("channel", (form) => form.replace("10.9,10", "10.9,0"));
+    expect(channel).toContain("without point 4 the others agree far better");
+  });
+
+  it("a distance ten times too long is refused: no log is off by such a factor", async () => {
+    const { status, err } = await worked("runs", (await formOf("runs")).replace("nm: 0.5", "nm: 5"));
+    expect(status).toBe(1);
+    expect(err).toMatch(/no log is off by such a factor: look at the distance/);
+  });
+});
+
+describe("what is found of a channel", () => {
+  const of = async (rows: string): Promise<string> =>
+    inOneLine(
+      (
+        await worked(
+          "channel",
+          `# exercise: channel\n# date: 2031-06-14\n# name: sender\n# unit: l\n# deviation: 2\nreading,truth\n${rows}`,
+        )
+      ).out,
+    );
+
+  it("is a line where it reads in another unit, and no amount to add", async () => {
+    const out = await of("0.5,0\n4.5,120\n");
+    expect(out).toContain("Truth = −15.00 l + 30.0000 · reading");
+    expect(out).toContain("Where the sender reads 2.50, the truth is 60.00 l");
+    expect(out).not.toContain(" add ");
+  });
+
+  it("is an amount to add, too, where it reads in the truth's own", async () => {
+    expect(await of("10,0\n110,100\n")).toContain(
+      "reads 60.00, the truth is 50.00 l ± 3.93 l: add −10.00 l there",
+    );
+  });
+
+  it("counts the other way with a minus sign", async () => {
+    expect(await of("0.5,0\n100.5,-100\n")).toContain("Truth = +0.50 l − 1.0000 · reading");
+  });
+});
+
+it("a circle's curve is drawn, on the side that its deviations are", async () => {
+  const { out } = await worked("circle", await formOf("circle"));
+  const line = (heading: string) =>
+    out.split("\n").find((text) => text.startsWith(`  ${heading}°  `) && text.includes("o"));
+  expect(line("030")!.indexOf("o")).toBeGreaterThan(line("030")!.indexOf("|"));
+  expect(line("225")!.indexOf("o")).toBeLessThan(line("225")!.indexOf("|"));
 });
 
 describe("runs may be written in several ways", () => {

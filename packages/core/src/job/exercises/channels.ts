@@ -1,10 +1,28 @@
 import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
-import { linearCalibration } from "../../fit/linearCalibration.ts";
-import { channelWords } from "../../report/exercises/channelWords.ts";
+import {
+  type KnownPoint,
+  type LinearCalibrationOptions,
+  linearCalibration,
+} from "../../fit/linearCalibration.ts";
+import { suspectReadings } from "../../judge/suspectReadings.ts";
+import { channelWords, offsetWords } from "../../report/exercises/channelWords.ts";
 import type { ExerciseDefinition } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day } from "./formValues.ts";
+
+/** The points of which one is probably wrong. */
+export const suspectPoints = (
+  points: readonly KnownPoint[],
+  options: LinearCalibrationOptions,
+): readonly number[] =>
+  suspectReadings(points, (some) => {
+    const rest = linearCalibration(some, options);
+    return rest.status === "solved" ? rest.scatter : Number.NaN;
+  });
+
+/** A unit as it follows a number: degrees and the like without a space. */
+const unitText = (unit: string): string => (unit === "" || /^[°%]/.test(unit) ? unit : ` ${unit}`);
 
 const UNSOLVED = {
   "no point": "there is no known point",
@@ -57,15 +75,17 @@ reading_c,truth_c
   async evaluate({ fields: given, file }) {
     const { date, deviation_c, rows } = checked(WATER, given, file);
     const points = rows.map(({ reading_c, truth_c }) => ({ reading: reading_c, truth: truth_c }));
-    const found = linearCalibration(points, { deviation: deviation_c, gain: THERMOMETER_GAIN });
+    const options = { deviation: deviation_c, gain: THERMOMETER_GAIN };
+    const found = linearCalibration(points, options);
     if (found.status === "unsolved") return { status: "unsolved", reason: UNSOLVED[found.reason] };
     const { middle } = found;
+    const suspects = suspectPoints(points, options);
     return {
       status: "solved",
       at: date,
       findings: [{ name: "temperature.offset", value: middle.truth - middle.reading, half: middle.half }],
       restsOn: [],
-      words: channelWords(found, "water temperature", " °C", 1),
+      words: offsetWords(found, { name: "water temperature", unit: " °C", decimals: 1, suspects }),
       notes: [],
     };
   },
@@ -117,6 +137,7 @@ reading,truth
     const { date, name, unit, deviation, rows } = checked(CHANNEL, given, file);
     const found = linearCalibration(rows, { deviation });
     if (found.status === "unsolved") return { status: "unsolved", reason: UNSOLVED[found.reason] };
+    const suspects = suspectPoints(rows, { deviation });
     return {
       status: "solved",
       at: date,
@@ -125,7 +146,7 @@ reading,truth
         { name: "channel.gain", of: name, value: found.gain, half: found.gainHalf },
       ],
       restsOn: [],
-      words: channelWords(found, name, unit === "" ? "" : ` ${unit}`, 2),
+      words: channelWords(found, { name, unit: unitText(unit), decimals: 2, suspects }),
       notes: [],
     };
   },

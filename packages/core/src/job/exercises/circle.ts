@@ -8,9 +8,10 @@ import {
   type SolvedHeadings,
 } from "../../fit/circleFromBearings.ts";
 import { circleMisfit } from "../../judge/circleMisfit.ts";
+import { suspectReadings } from "../../judge/suspectReadings.ts";
 import { variationFromChart } from "../../physics/chartVariation.ts";
 import { variationAt } from "../../physics/variation.ts";
-import { circleTable, circleWords } from "../../report/exercises/circleWords.ts";
+import { circleCurve, circleTable, circleWords } from "../../report/exercises/circleWords.ts";
 import { headingReadingOf } from "../../sensors/compass.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { type Radians, radians, type Seconds } from "../../units.ts";
@@ -146,7 +147,11 @@ function knownHeadings(fields: Fields, file: string, { compass }: SensorSettings
     const alone = headingReadingOf(radians(row.compass_deg), heel.heel ?? 0, compass);
     return { compass: alone, magnetic, ...heel };
   });
-  return { headings, common: Math.hypot(variation.deviation, radians(fields.alignment_deg)) };
+  return {
+    headings,
+    variation: isMagnetic ? Number.NaN : variation.variation,
+    common: Math.hypot(variation.deviation, radians(fields.alignment_deg)),
+  };
 }
 
 const totalOf = ({ series }: SolvedHeadings, active: SensorSettings): SensorSettings => ({
@@ -190,7 +195,7 @@ compass_deg,true_deg
 `,
   async evaluate({ fields: given, file, settings }: ExerciseGiven) {
     const fields = checked(SCHEMA, given, file);
-    const { headings, common } = knownHeadings(fields, file, settings.active);
+    const { headings, common, variation } = knownHeadings(fields, file, settings.active);
     const turning =
       fields.circle_seconds === undefined
         ? {}
@@ -200,13 +205,18 @@ compass_deg,true_deg
               bothWays: fields.circles === "both ways",
             },
           };
-    const found = circleFromBearings(headings, {
+    const options = {
       deviation: radians(fields.deviation_deg),
       common,
       ...turning,
       withHeelingError: headings.every(({ heel }) => heel !== undefined),
-    });
+    };
+    const found = circleFromBearings(headings, options);
     if (found.status === "unsolved") return { status: "unsolved", reason: CIRCLE_REFUSALS[found.reason] };
+    const suspects = suspectReadings(headings, (some) => {
+      const rest = circleFromBearings(some, options);
+      return rest.status === "solved" ? rest.scatter : Number.NaN;
+    });
     return {
       status: "solved",
       at: fields.date,
@@ -217,8 +227,14 @@ compass_deg,true_deg
       })),
       total: totalOf(found, settings.active),
       restsOn: [],
-      words: circleWords(found, circleMisfit(found), settings.active.compass),
+      words: circleWords(found, {
+        misfit: circleMisfit(found),
+        active: settings.active.compass,
+        variation,
+        suspects: suspects.map((at) => radians(fields.rows[at]!.compass_deg)),
+      }),
       table: circleTable(found, fields.table_step_deg),
+      sketch: circleCurve(found),
       notes: [],
     };
   },

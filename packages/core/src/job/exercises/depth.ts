@@ -2,7 +2,9 @@ import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
 import { correlatedMean } from "../../fit/correlatedMean.ts";
 import { type KnownPoint, linearCalibration } from "../../fit/linearCalibration.ts";
+import { pointScatterWords } from "../../report/exercises/channelWords.ts";
 import { type DepthChecks, depthSketch, depthWords } from "../../report/exercises/depthWords.ts";
+import { suspectPoints } from "./channels.ts";
 import type { ExerciseDefinition, ExerciseGiven } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day } from "./formValues.ts";
@@ -91,7 +93,8 @@ sounding_m,reading_m
     const points = rows.map(
       ({ sounding_m, reading_m }): KnownPoint => ({ reading: reading_m, truth: sounding_m }),
     );
-    const found = linearCalibration(points, { deviation: deviation_m, gain: SOUNDER_GAIN });
+    const options = { deviation: deviation_m, gain: SOUNDER_GAIN };
+    const found = linearCalibration(points, options);
     if (found.status === "unsolved") return { status: "unsolved", reason: "there is no sounding" };
     const offset = { value: found.middle.truth - found.middle.reading, half: found.middle.half };
     return {
@@ -99,7 +102,10 @@ sounding_m,reading_m
       at: date,
       findings: [{ name: "depth.offset", ...offset }],
       restsOn: [],
-      words: depthWords(offset, draught_m, checks),
+      words: [
+        ...pointScatterWords(found, suspectPoints(points, options)),
+        ...depthWords(offset, draught_m, checks),
+      ],
       sketch: depthSketch(offset.value, draught_m),
       notes: [],
     };

@@ -5,7 +5,8 @@ import { TYPICAL_READINGS } from "../../calibration/findings.ts";
 import { RefusedFile } from "../../calibration/refusedFile.ts";
 import { runsInLog } from "../../fit/runsInLog.ts";
 import { type LoggedRun, type SolvedSpeedSensor, speedFromRuns } from "../../fit/speedFromRuns.ts";
-import { speedFromRunsWords, speedTable } from "../../report/exercises/speedWords.ts";
+import { suspectReadings } from "../../judge/suspectReadings.ts";
+import { noLogWords, speedFromRunsWords, speedTable } from "../../report/exercises/speedWords.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { speedReadingOf } from "../../sensors/speedSensor.ts";
 import { type Metres, type Radians, radians, type Seconds } from "../../units.ts";
@@ -146,6 +147,9 @@ const REASONS = {
   "not told apart": "these runs do not tell speed and current apart",
 } as const;
 
+/** No log is off by such a factor: a unit, a distance or a time is. Judgement. */
+const MOST = 2;
+
 function totalOf(found: SolvedSpeedSensor, active: SensorSettings): SensorSettings {
   const half = Number.isNaN(found.gainDifference) ? 0 : found.gainDifference / 2;
   const speed = {
@@ -163,6 +167,12 @@ function outcomeOf(
 ): ExerciseOutcome {
   const found = speedFromRuns(runs, options);
   if (found.status === "unsolved") return { status: "unsolved", reason: REASONS[found.reason] };
+  const odd = found.gains.find((at) => !(at.gain > 1 / MOST && at.gain < MOST));
+  if (odd) return { status: "unsolved", reason: noLogWords(odd) };
+  const suspects = suspectReadings(runs, (some) => {
+    const rest = speedFromRuns(some, options);
+    return rest.status === "solved" ? rest.scatter : Number.NaN;
+  });
   const { gain, gainHalf, intercept, interceptHalf, gainDifference, gainDifferenceHalf } = found;
   const typical = found.gainAt(TYPICAL_READINGS.speed);
   return {
@@ -178,7 +188,7 @@ function outcomeOf(
     ],
     total: totalOf(found, settings.active),
     restsOn: [],
-    words: speedFromRunsWords(found, settings.active.speed),
+    words: speedFromRunsWords(found, settings.active.speed, suspects),
     table: speedTable(found, settings.active.speed),
     notes: [],
   };

@@ -1,7 +1,7 @@
 import { deviationTable, type SolvedHeadings } from "../../fit/circleFromBearings.ts";
 import type { CircleMisfit } from "../../judge/circleMisfit.ts";
 import type { CompassParameters } from "../../sensors/parameters.ts";
-import { degrees } from "../../units.ts";
+import { degrees, type Radians, radians } from "../../units.ts";
 import { plain, signed, threeFigures } from "../format.ts";
 
 /** The coefficients, then the deviation table. Never throws. */
@@ -26,11 +26,48 @@ const coefficients = ({ series, halves }: SolvedHeadings): string =>
 const isBeyondDoubt = ({ series, halves }: SolvedHeadings, active: CompassParameters): boolean =>
   LETTERS.some((term) => Math.abs(series[term] - active[term]) > halves[term]);
 
+/** A compass or its sensor is seldom turned by more. Judgement. */
+const MUCH_TURNED: Radians = radians(4);
+
+/** What is to be said of an A that is large. @param variation that was taken off the true headings, NaN where none was */
+function turnedWords({ series: { a } }: SolvedHeadings, variation: Radians): readonly string[] {
+  if (!(Math.abs(a) > MUCH_TURNED)) return [];
+  const size = `A is large, ${signed(degrees(a), 1)}°`;
+  const isTwice = Math.abs(a + 2 * variation) < Math.abs(a) / 2;
+  return [
+    isTwice
+      ? `${size}, and some twice the variation the other way: see that east is positive and west negative, and that compass and true headings stand in their own columns.`
+      : `${size}: the sensor or its lubber line is turned by as much, or what it was compared with is.`,
+  ];
+}
+
+/** What the heeling error comes to. */
+function heelingWords({ terms, series, halves }: SolvedHeadings): readonly string[] {
+  if (!terms.includes("heelingError")) return [];
+  const { heelingError: value } = series;
+  const size = `Heeling error: ${signed(value, 3)}° ± ${plain(halves.heelingError, 3)}° a degree of heel, heading north`;
+  return [
+    Math.abs(value) > halves.heelingError
+      ? `${size}: at 20° of heel ${plain(Math.abs(20 * value), 1)}° and opposite on the tacks; a magnet below the compass takes it out, an instrument seldom can.`
+      : `${size}, no more than its doubt.`,
+  ];
+}
+
+/** What is told of a circle besides what it found. */
+export interface CircleTold {
+  readonly misfit: CircleMisfit;
+  /** What stands in the compass. */
+  readonly active: CompassParameters;
+  /** What was taken off the true headings; NaN where the headings were magnetic. */
+  readonly variation: Radians;
+  /** The compass headings of which one is probably wrong. */
+  readonly suspects: readonly Radians[];
+}
+
 /** What is to be made of a circle, in sentences. Never throws. */
 export function circleWords(
   found: SolvedHeadings,
-  misfit: CircleMisfit,
-  active: CompassParameters,
+  { misfit, active, variation, suspects }: CircleTold,
 ): readonly string[] {
   const advice = misfit.beyondSeries
     ? "Key in nothing yet: find what is wrong with the compass or the bearings first."
@@ -39,17 +76,16 @@ export function circleWords(
       : "Leave the compass as it is: what was found lies within its own doubt.";
   const beyond = misfit.beyondSeries
     ? [
-        `The headings depart from any curve of A to E by up to ${plain(degrees(misfit.largest), 1)}°, more than chance: a compass that tilts, sticks or stands near moving iron, a wrong bearing, or a reading noted wrongly.`,
+        `The headings depart from any curve of A to E by up to ${plain(degrees(misfit.largest), 1)}°, more than chance: ${
+          suspects.length === 0
+            ? "a compass that tilts, sticks or stands near moving iron, a wrong bearing, or a reading noted wrongly"
+            : `without the one on ${suspects.map((heading) => `${threeFigures(degrees(heading))}°`).join(" or ")} the others agree far better, so look at that first; else a compass that sticks, or iron that moved`
+        }.`,
       ]
     : [];
   const large = misfit.tooLarge
     ? [
         "The deviation is above 20°, where five coefficients no longer describe it: have the compass adjusted, then circle again.",
-      ]
-    : [];
-  const heeling = found.terms.includes("heelingError")
-    ? [
-        `Heeling error: ${signed(found.series.heelingError, 3)}° ± ${plain(found.halves.heelingError, 3)}° a degree of heel, heading north.`,
       ]
     : [];
   const spare =
@@ -61,10 +97,34 @@ export function circleWords(
   return [
     advice,
     `Coefficients: ${coefficients(found)}.`,
-    ...heeling,
     ...beyond,
     ...large,
+    ...turnedWords(found, variation),
+    ...heelingWords(found),
     ...spare,
     alignment,
   ];
+}
+
+/** Marks of the curve's drawing: as far as this from 0 to one side. */
+const MARKS = 30;
+
+/**
+ * The deviation curve with its 95 % interval, a line each 15° of heading, west to the left. Never throws.
+ */
+export function circleCurve(found: SolvedHeadings): readonly string[] {
+  const table = deviationTable(found, 15);
+  const most = Math.max(...table.map(({ deviation, half }) => Math.abs(deviation) + half));
+  const step = [0.1, 0.2, 0.3, 0.5, 1, 2, 5].find((degree) => degrees(most) <= degree * MARKS) ?? 10;
+  const place = (angle: Radians): number =>
+    MARKS + Math.max(-MARKS, Math.min(MARKS, Math.round(degrees(angle) / step)));
+  const lines = table.map(({ heading, deviation, half }) => {
+    const line = Array<string>(2 * MARKS + 1).fill(" ");
+    for (let at = place(deviation - half); at <= place(deviation + half); at++) line[at] = "-";
+    line[MARKS] = "|";
+    line[place(deviation)] = "o";
+    return `${threeFigures(degrees(heading))}°  ${line.join("").trimEnd()}`;
+  });
+  const scale = `${" ".repeat(6)}${`west ${plain(MARKS * step, 0)}°`.padEnd(MARKS)}0${`east ${plain(MARKS * step, 0)}°`.padStart(MARKS)}`;
+  return [scale, ...lines];
 }

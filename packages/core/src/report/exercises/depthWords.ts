@@ -31,6 +31,19 @@ function checkWords({ sent, difference, spread }: DepthChecks): readonly string[
   return [offset, `DPT is ${shown} beside DBT, though both should count from the transducer${holds}.`];
 }
 
+/** An amount that is negative, or beyond the draught, is no transducer's place. */
+function oddWords(value: Metres, half: Metres, draught: Metres | undefined): readonly string[] {
+  if (value < -half)
+    return [
+      "Key in nothing yet: the depth shown is more than the sounding: it counts from above the waterline, which no transducer does. See that soundings and readings stand in their own columns, and what offset stands in the instrument already.",
+    ];
+  return draught !== undefined && value > draught + half
+    ? [
+        "Key in nothing yet: the amount is more than the draught, and no transducer sits below the keel: see what offset stands in the instrument already; with a depth that counts from the keel it would be the draught.",
+      ]
+    : [];
+}
+
 /** What soundings tell of the depth, in sentences. @param draught undefined where it was not told. Never throws. */
 export function depthWords(
   { value, half }: { readonly value: Metres; readonly half: Metres },
@@ -39,13 +52,17 @@ export function depthWords(
 ): readonly string[] {
   const surface =
     Math.abs(value) <= half
-      ? `The depth already counts from the waterline, within ± ${plain(half, 2)} m.`
+      ? `The depth shown already counts from the waterline, within ± ${plain(half, 2)} m.`
       : `Add ${signed(value, 2)} m ± ${plain(half, 2)} m to the depth shown to have the depth below the waterline.`;
   const keel =
     draught === undefined
       ? "Give draught_m to have the amount for the depth below the keel."
-      : `Add ${signed(value - draught, 2)} m ± ${plain(half, 2)} m to have the depth below the keel (draught ${plain(draught, 2)} m): enter that where the instrument asks for an offset to the keel, with its sign.`;
-  return [surface, keel, ...(checks ? checkWords(checks) : [])];
+      : Math.abs(value - draught) <= half
+        ? `The depth shown already counts from the keel, within ± ${plain(half, 2)} m (draught ${plain(draught, 2)} m).`
+        : `Add ${signed(value - draught, 2)} m ± ${plain(half, 2)} m to have the depth below the keel (draught ${plain(draught, 2)} m).`;
+  const entry =
+    "Amounts come on top of the offset that stands in the instrument: enter the sum, with its sign; one of the two, not both.";
+  return [...oddWords(value, half, draught), surface, keel, entry, ...(checks ? checkWords(checks) : [])];
 }
 
 /**
@@ -53,12 +70,12 @@ export function depthWords(
  */
 export function depthSketch(offset: Metres, draught: Metres | undefined): readonly string[] {
   const amount = (value: Metres): string => `shown ${value < 0 ? "−" : "+"} ${plain(Math.abs(value), 2)} m`;
-  const keel = draught === undefined ? "shown less the rest of the draught" : amount(offset - draught);
+  const keel = draught === undefined ? "give draught_m" : amount(offset - draught);
   return [
-    `~~~~~~\\~~~~~~~~~~/~~~~~~  waterline: ${amount(offset)}   (offset positive)`,
-    "       \\___[T]___/         transducer T: as shown if it counts from it   (offset 0)",
+    `~~~~~~\\~~~~~~~~~~/~~~~~~  from the waterline: ${amount(offset)}`,
+    "       \\___[T]___/         T: the transducer, between the two",
     "            | |",
-    `            |_|            keel: ${keel}   (offset negative)`,
+    `            |_|            from the keel: ${keel}`,
     "",
     "==========================  bottom",
   ];

@@ -4,6 +4,7 @@ import type { SpeedSensorParameters } from "../../sensors/parameters.ts";
 import { speedFromReading } from "../../sensors/speedSensor.ts";
 import { knots, type MetresPerSecond, metresPerSecond } from "../../units.ts";
 import { plain, signed } from "../format.ts";
+import { suspectsInWords } from "./suspectsInWords.ts";
 
 /** The threshold of a paddle wheel by common practice. */
 const USUAL_THRESHOLD: MetresPerSecond = metresPerSecond(0.4);
@@ -14,6 +15,25 @@ const HARDLY_ANY: MetresPerSecond = metresPerSecond(0.05);
 /** What the instrument shows where the sensor alone would show a reading. */
 const shownAt = (reading: MetresPerSecond, active: SpeedSensorParameters): MetresPerSecond =>
   speedFromReading(reading, 0, active);
+
+/** Why runs that make a log wrong by a factor are refused, in the words of a sentence. Never throws. */
+export const noLogWords = ({ reading, gain }: SolvedSpeedSensor["gains"][number]): string =>
+  `where the log reads ${plain(knots(reading), 1)} kn these runs make the speed ${plain(knots(gain * reading), 1)} kn, and no log is off by such a factor: look at the distance, its unit, and the times`;
+
+/** Runs that scatter more than so many times what was stated are to be looked into before anything is keyed in. Judgement. */
+const MUCH_SCATTER = 3;
+
+/** What the runs have of scatter, in sentences. @param suspects places of runs of which one is probably wrong */
+function scatterWords(scatter: number, suspects: readonly number[]): readonly string[] {
+  if (!(scatter > 2)) return [];
+  const which =
+    suspects.length === 0
+      ? "look for a run timed or its way noted wrongly, weed on the wheel, or a helm that hunted"
+      : `${suspectsInWords("run", suspects)}: look at the times, the way and the reading first`;
+  return [
+    `The runs scatter ${plain(scatter, 1)} times as much as was stated: ${which}; the intervals have been widened for it.`,
+  ];
+}
 
 /** What to do at a few speeds, as a table: shown, to be added, to be multiplied by. Never throws. */
 export function speedTable(
@@ -32,10 +52,11 @@ export function speedTable(
   return [["log shows", "add", "95 %", "multiply by"], ...rows];
 }
 
-/** What is to be made of the runs, in sentences. Never throws. */
+/** What is to be made of the runs, in sentences. @param suspects places of runs of which one is probably wrong. Never throws. */
 export function speedFromRunsWords(
   found: SolvedSpeedSensor,
   active: SpeedSensorParameters,
+  suspects: readonly number[] = [],
 ): readonly string[] {
   const { gains, intercept, interceptHalf, law, preferredBy, gainDifference, gainDifferenceHalf } = found;
   const changes = gains.map(({ reading, gain, half }) => ({
@@ -43,9 +64,12 @@ export function speedFromRunsWords(
     half: half * reading,
   }));
   const isGood = changes.every(({ change, half }) => Math.abs(change) <= Math.max(half, HARDLY_ANY));
-  const advice = isGood
-    ? "Leave the log alone: at every speed that was run it agrees with the distance as far as these runs can tell."
-    : "Correct the log as the table says: key in the factor of the speed that matters most, or one at each speed where the instrument takes several.";
+  const advice =
+    found.scatter > MUCH_SCATTER
+      ? "Key in nothing yet: these runs contradict each other."
+      : isGood
+        ? "Leave the log alone: at every speed that was run it agrees with the distance as far as these runs can tell."
+        : "Correct the log as the table says: key in the factor of the speed that matters most, or one at each speed where the instrument takes several.";
   const oneSpeed =
     gains.length === 1
       ? [
@@ -75,12 +99,14 @@ export function speedFromRunsWords(
           ? `The gain on starboard tack is ${signed(100 * gainDifference, 1)} % ± ${plain(100 * gainDifferenceHalf, 1)} % off that on port: correct each tack by its own.`
           : `The tacks' gains agree within ± ${plain(100 * gainDifferenceHalf, 1)} %.`,
       ];
-  const scatter =
-    found.scatter > 2
-      ? [
-          `The runs scatter ${plain(found.scatter, 1)} times as much as was stated: look for a run timed wrongly, weed on the wheel, or a helm that hunted; the intervals have been widened for it.`,
-        ]
-      : [];
   const current = `The current along the course was ${signed(knots(found.meanCurrent), 2)} kn ± ${plain(knots(found.meanCurrentHalf), 2)} kn on average, positive with the runs there.`;
-  return [advice, ...tacks, ...oneSpeed, ...threshold, ...falling, ...scatter, current];
+  return [
+    advice,
+    ...scatterWords(found.scatter, suspects),
+    ...tacks,
+    ...oneSpeed,
+    ...threshold,
+    ...falling,
+    current,
+  ];
 }
