@@ -21,6 +21,8 @@ export type Undraw = () => void;
 export interface Page {
   /** Draws a figure, or draws it anew where one stands in that place already; follows width, light and dark, print. */
   readonly drawFigure: (place: HTMLElement, figure: Figure) => Undraw;
+  /** Gets ready to draw, where figures are sure to come: what draws them takes its time to start. */
+  readonly prepareFigures: () => void;
   /** The source text of plotly, for a report that is saved; rejects where nothing on the page draws figures. */
   readonly plotlySource: () => Promise<string>;
 }

@@ -1,6 +1,7 @@
 import type { Page, Undraw, View } from "../contract.ts";
 import { element } from "../inputs/labelled.ts";
-import type { Bench, Demo } from "./bench.ts";
+import { painted } from "../page/painted.ts";
+import type { Bench, BenchState, Demo } from "./bench.ts";
 import { boatForm } from "./boatForm.ts";
 import { downloads } from "./downloads.ts";
 import { opening } from "./opening.ts";
@@ -10,10 +11,15 @@ import { advicePart, answerPart, cautionsPart, logPart, picturePart } from "./re
 import { STYLE } from "./style.ts";
 import { timeline } from "./timeline.ts";
 
-const parts = (bench: Bench, page: Page, demo: () => Promise<Demo>): readonly Part[] => [
+/** What is asked and told while work is done. */
+const asking = (bench: Bench, demo: () => Promise<Demo>): readonly Part[] => [
   opening(bench, demo),
   boatForm(bench),
   progress(bench),
+];
+
+/** What came of it. */
+const telling = (bench: Bench, page: Page): readonly Part[] => [
   answerPart(),
   picturePart(page),
   timeline(bench),
@@ -23,15 +29,55 @@ const parts = (bench: Bench, page: Page, demo: () => Promise<Demo>): readonly Pa
   cautionsPart(),
 ];
 
+/** A part that took longer than this (ms) is painted before the next one is written: an answer is some thousand elements. */
+const AT_ONCE = 4;
+
+/** Parts that are brought up to date one after the other, so that the page answers in between. */
+class InTurn {
+  private isBusy = false;
+
+  /** @param rested is called when all parts show the bench as it is */
+  constructor(
+    private readonly parts: readonly Part[],
+    private readonly bench: Bench,
+    private readonly rested: () => void,
+  ) {}
+
+  /** A state that comes meanwhile is shown before this ends. */
+  async update(): Promise<void> {
+    if (this.isBusy) return;
+    this.isBusy = true;
+    let shown: BenchState | undefined;
+    try {
+      while (shown !== this.bench.state) {
+        shown = this.bench.state;
+        for (const part of this.parts) {
+          const begun = performance.now();
+          part.update(this.bench.state);
+          if (performance.now() - begun > AT_ONCE) await painted();
+        }
+      }
+    } finally {
+      this.isBusy = false;
+    }
+    this.rested();
+  }
+}
+
 /** Draws the bench, and keeps it up to date until it is undrawn. */
 function drawBench(place: HTMLElement, page: Page, bench: Bench, demo: () => Promise<Demo>): Undraw {
-  const all = parts(bench, page, demo);
-  const style = element("style", {}, STYLE);
+  const [asked, told] = [asking(bench, demo), telling(bench, page)];
+  const all = [...asked, ...told];
   place.classList.add("bench");
-  place.append(style, ...all.map((part) => part.element));
-  const update = (): void => {
-    for (const part of all) part.update(bench.state);
+  place.append(element("style", {}, STYLE), ...all.map((part) => part.element));
+  const turns = new InTurn(told, bench, () => {
     place.ariaBusy = String(bench.state.doing !== undefined);
+  });
+  const update = (): void => {
+    for (const part of asked) part.update(bench.state);
+    if (bench.state.doing) page.prepareFigures();
+    place.ariaBusy = "true";
+    void turns.update();
   };
   const silence = bench.listen(update);
   update();

@@ -161,11 +161,15 @@ export function timeline(bench: Bench): Part {
       box.classList.remove("stays");
     },
   );
+  const press = whenChanged(
+    ({ leftOut, answered }) => JSON.stringify([leftOut, answered?.made]),
+    (_, state) => line.update(state),
+  );
   return {
     element: section,
     update: (state) => {
       fill(state);
-      line.update(state);
+      press(state);
       moved.update(state);
       now.textContent = state.doing ? "…" : state.answered ? nowWords(state.answered) : "";
       count.textContent = leftOutCount(state.leftOut);

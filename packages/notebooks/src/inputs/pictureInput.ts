@@ -43,7 +43,11 @@ interface Moved {
 function moved(options: SliderOptions, change: (value: number) => void): Moved {
   const place = element("div");
   const { draw } = slider(options);
-  const page = { drawFigure: () => () => undefined, plotlySource: () => Promise.reject() };
+  const page = {
+    drawFigure: () => () => undefined,
+    prepareFigures: () => undefined,
+    plotlySource: () => Promise.reject(),
+  };
   draw(place, change, page, options.initial);
   const control = place.querySelector("input");
   return {

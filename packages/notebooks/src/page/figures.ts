@@ -7,7 +7,9 @@ import {
   unbroken,
 } from "@bothtacks/core/page";
 import type { Figure, Undraw } from "../contract.ts";
-import { type Plotly, painted, plotlyLoader } from "./plotly.ts";
+import { drawingSteps } from "./drawingSteps.ts";
+import { painted } from "./painted.ts";
+import { type Plotly, plotlyLoader } from "./plotly.ts";
 
 /** Paper shows less height, and needs less. */
 const printHeight = (height: number): number =>
@@ -45,6 +47,44 @@ interface Drawn {
   readonly drawing: HTMLElement;
   readonly caption: HTMLElement;
   figure: Figure;
+  /** Whether it has stood there whole. */
+  isWhole: boolean;
+}
+
+/** A little of all that figures are made of. */
+const WARMING_UP = {
+  traces: ["markers", "lines"].map((mode) => ({
+    type: "scatter",
+    mode,
+    name: mode,
+    x: ["2000-01-01T00:00", "2000-01-01T01:00"],
+    y: [0, 1],
+  })),
+  layout: {
+    width: 300,
+    height: 200,
+    xaxis: { type: "date", title: { text: "x" } },
+    annotations: [{ text: "y", xref: "paper", yref: "paper", x: 0, y: 1, showarrow: false }],
+    shapes: [
+      {
+        type: "line",
+        xref: "x",
+        yref: "paper",
+        x0: "2000-01-01T00:30",
+        x1: "2000-01-01T00:30",
+        y0: 0,
+        y1: 1,
+      },
+    ],
+    legend: { orientation: "h" },
+  },
+} as const;
+
+/** How a figure is drawn. */
+interface Manner {
+  /** So many of its traces; all where it is not told. */
+  readonly traces?: number;
+  readonly printed?: boolean;
 }
 
 /** Draws figures, and draws them again when the page's width or colours change and for print. */
@@ -52,8 +92,10 @@ export class Figures {
   private readonly all = new Map<HTMLElement, Drawn>();
   private readonly loaded = plotlyLoader();
   private readonly widths: ResizeObserver;
-  /** Places whose figures are to be drawn: one at a time, so that the page answers in between. */
+  /** Places whose figures are to be drawn: one at a time, a large one in pieces, so that the page answers in between. */
   private readonly waiting = new Set<HTMLElement>();
+  private isFirst = true;
+  private preparing: Promise<void> | undefined;
   private drawingAll: Promise<void> | undefined;
 
   constructor() {
@@ -74,6 +116,21 @@ export class Figures {
     return () => this.undraw(place);
   };
 
+  /** Starts plotly ahead of the first figure, where one is sure to come. */
+  readonly prepare = (): void => {
+    this.preparing ??= this.warmUp();
+  };
+
+  /** Plotly's first drawings take three times as long as later ones: they are small ones that nobody sees. */
+  private async warmUp(): Promise<void> {
+    const plotly = await this.loaded().catch(() => undefined);
+    for (const traces of [[], WARMING_UP.traces]) {
+      await painted();
+      plotly?.react(document.createElement("div"), traces, WARMING_UP.layout, PLOTLY_CONFIG);
+    }
+    this.isFirst = false;
+  }
+
   private drawSoon(places: Iterable<HTMLElement>): void {
     for (const place of places) {
       this.waiting.add(place);
@@ -88,14 +145,28 @@ export class Figures {
     try {
       const plotly = await this.loaded();
       for (const place of this.waiting) {
-        await painted();
         this.waiting.delete(place);
-        this.drawOne(plotly, place);
+        await this.drawInSteps(plotly, place);
       }
     } catch (error) {
       for (const place of this.waiting) this.all.get(place)?.drawing.replaceChildren(String(error));
       this.waiting.clear();
     }
+  }
+
+  /** Draws a figure, piece by piece where it is new here; leaves it where it is to be drawn otherwise meanwhile. */
+  private async drawInSteps(plotly: Plotly, place: HTMLElement): Promise<void> {
+    const drawn = this.all.get(place);
+    if (!drawn) return;
+    const all = drawn.figure.traces.length;
+    for (const traces of drawn.isWhole ? [all] : drawingSteps(drawn.figure, this.isFirst)) {
+      await painted();
+      if (this.all.get(place) !== drawn || this.waiting.has(place)) return;
+      this.drawOne(plotly, drawn, { traces });
+      this.isFirst = false;
+    }
+    drawn.isWhole = true;
+    drawn.drawing.ariaBusy = "false";
   }
 
   private begun(place: HTMLElement, figure: Figure): Drawn {
@@ -104,7 +175,7 @@ export class Figures {
     drawing!.setAttribute("role", "img");
     box!.append(drawing!, caption!);
     place.replaceChildren(box!);
-    const drawn = { drawing: drawing!, caption: caption!, figure };
+    const drawn = { drawing: drawing!, caption: caption!, figure, isWhole: false };
     this.all.set(place, drawn);
     this.widths.observe(place);
     return drawn;
@@ -118,20 +189,17 @@ export class Figures {
     this.all.delete(place);
   }
 
-  private drawOne(plotly: Plotly, place: HTMLElement, printed = false): void {
-    const drawn = this.all.get(place);
-    if (!drawn) return;
-    const { drawing, figure } = drawn;
+  private drawOne(plotly: Plotly, { drawing, figure }: Drawn, { traces, printed = false }: Manner): void {
     const colours = getComputedStyle(document.documentElement);
     const width = printed ? IN_PRINT.width : drawing.clientWidth;
     const height = printed ? printHeight(figure.height) : figure.height;
     const isLarge = PROJECTOR.matches && !printed;
-    const [traces, own] = isLarge
-      ? [figure.traces.map(enlargedObject), enlargedObject(figure.layout)]
-      : [figure.traces, figure.layout];
+    const shown = figure.traces.slice(0, traces);
+    const [sized, own] = isLarge
+      ? [shown.map(enlargedObject), enlargedObject(figure.layout)]
+      : [shown, figure.layout];
     const layout = { ...own, ...PAGE_LAYOUT, width, height: isLarge ? LARGER * height : height };
-    plotly.react(drawing, coloured(traces, colours), colouredObject(layout, colours), PLOTLY_CONFIG);
-    drawing.ariaBusy = "false";
+    plotly.react(drawing, coloured(sized, colours), colouredObject(layout, colours), PLOTLY_CONFIG);
   }
 
   private drawSome(places: readonly Element[]): void {
@@ -148,6 +216,6 @@ export class Figures {
   private print(printed: boolean): void {
     document.documentElement.classList.toggle("printing", printed);
     const plotly = globalThis.Plotly;
-    if (plotly) for (const place of this.all.keys()) this.drawOne(plotly, place, printed);
+    if (plotly) for (const drawn of this.all.values()) this.drawOne(plotly, drawn, { printed });
   }
 }

@@ -7,7 +7,8 @@ import { plotlySource } from "./plotly.ts";
 
 /** The places that the Markdown left for the cells, by the cells' numbers. */
 function placesOf({ cells }: Notebook): readonly CellPlace[] {
-  const page = { drawFigure: new Figures().draw, plotlySource };
+  const { draw, prepare } = new Figures();
+  const page = { drawFigure: draw, prepareFigures: prepare, plotlySource };
   return cells.map(({ line }, index) => {
     const place = document.querySelector<HTMLElement>(`[data-cell="${index}"]`);
     if (!place) throw new Error(`The page has no place for the cell of line ${line}.`);

@@ -1,4 +1,6 @@
 import type { JsonObject } from "@bothtacks/core/page";
+import { painted } from "./painted.ts";
+import { plotlyInSteps } from "./plotlyInSteps.ts";
 
 /** As much of plotly as figures need. */
 export interface Plotly {
@@ -9,6 +11,7 @@ export interface Plotly {
 declare global {
   var Plotly: Plotly | undefined;
   var plotlyText: string | undefined;
+  var plotlySteps: (() => Iterator<undefined, Plotly>) | undefined;
 }
 
 /** Where the page keeps plotly: inside it as text that does not run, or in a script beside it that hands over that text. */
@@ -50,16 +53,33 @@ export async function plotlySource(): Promise<string> {
   return globalThis.plotlyText;
 }
 
-/** When what stands on the page has been painted. */
-export const painted = (): Promise<void> =>
-  new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+/** So long may the start of plotly keep the page at once, ms: a frame. */
+const AT_ONCE = 16;
 
-/** Plotly takes its time to start, and nothing is painted meanwhile: so the words around a figure come first. */
+/** Runs a script that the browser reads beside the page's own work, which it does not for one that is written into the page. */
+async function run(pieces: readonly string[]): Promise<void> {
+  const address = URL.createObjectURL(new Blob([...pieces], { type: "text/javascript" }));
+  await loaded(address).finally(() => URL.revokeObjectURL(address));
+}
+
+/** Takes steps, and lets the page answer in between; returns what the last one gives. */
+async function inSteps<Last>(steps: Iterator<undefined, Last>): Promise<Last> {
+  for (;;) {
+    const begun = performance.now();
+    while (performance.now() - begun < AT_ONCE) {
+      const step = steps.next();
+      if (step.done) return step.value;
+    }
+    await new Promise((resolve) => setTimeout(resolve));
+  }
+}
+
+/** Plotly takes its time to start: the words around a figure come first, and the page answers meanwhile. */
 async function started(): Promise<Plotly> {
   await painted();
-  const element = document.createElement("script");
-  element.textContent = await plotlySource();
-  document.head.append(element);
+  const source = await plotlySource();
+  await run(plotlyInSteps(source) ?? [source]);
+  if (globalThis.plotlySteps) globalThis.Plotly = await inSteps(globalThis.plotlySteps());
   if (!globalThis.Plotly) throw new Error("Plotly did not start.");
   return globalThis.Plotly;
 }

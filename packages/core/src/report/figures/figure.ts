@@ -18,8 +18,8 @@ export interface Figure {
   readonly layout: JsonObject;
 }
 
-/** Scatter points in SVG draw in under a second up to here; a figure with more is thinned. */
-export const MOST_POINTS = 5000;
+/** A point in SVG takes some 0.04 ms to draw, and a panel is full with a thousand: a figure with more is thinned. */
+export const MOST_POINTS = 2000;
 
 export const COLOUR = {
   ink: "--ink",

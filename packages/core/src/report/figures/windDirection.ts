@@ -147,7 +147,7 @@ export function windDirectionFigure(answer: Answer): Figure {
       ]
     : [["", before]];
   const range = middleRange(panels.map(([, column]) => column));
-  const shownLegs = 3 * panels.length * answer.legs.length <= MOST_POINTS / 4 ? answer.legs : [];
+  const shownLegs = 3 * panels.length * answer.legs.length <= MOST_POINTS / 2 ? answer.legs : [];
   const legPoints = 3 * panels.length * shownLegs.length;
   const every = thinning(track.time.length * panels.length, MOST_POINTS - legPoints);
   const outside = track.time.filter((_, index) =>
