@@ -24,6 +24,8 @@ export interface LegScenarioOptions {
   readonly motoring?: boolean;
   /** s since 1970 UTC. */
   readonly start?: Seconds;
+  /** −1: the same sail with all chances the other way round. */
+  readonly sign?: 1 | -1;
 }
 
 const DRAWING = 20;
@@ -58,7 +60,7 @@ const UPRIGHT = radians(0.6);
 export function drawLegScenario(seed: number, options: LegScenarioOptions): LegScenario {
   const random = randomNumbers(seed, DRAWING);
   const { between, normal } = random;
-  const { settings, laws, strength, course, tide, without, seconds, start = NOON } = options;
+  const { settings, laws, strength, course, tide, without, seconds, start = NOON, sign = 1 } = options;
   const direction = radians(between(0, 360));
   const [least, most] = WIND_STRENGTHS[strength];
   const still = without.includes("gps");
@@ -66,6 +68,7 @@ export function drawLegScenario(seed: number, options: LegScenarioOptions): LegS
   const motoring = options.motoring ?? random.chance(0.5);
   return {
     seed,
+    sign,
     start,
     plan: drawCourse(course, direction, seconds, motoring, random),
     wind: {
@@ -84,7 +87,11 @@ export function drawLegScenario(seed: number, options: LegScenarioOptions): LegS
     },
     settings,
     laws,
-    asymmetry: { twist: TWIST * normal(), heel: HEEL * normal(), upright: UPRIGHT * normal() },
+    asymmetry: {
+      twist: sign * TWIST * normal(),
+      heel: sign * HEEL * normal(),
+      upright: sign * UPRIGHT * normal(),
+    },
     noise: NOISE,
     without,
   };

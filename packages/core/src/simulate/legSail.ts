@@ -59,8 +59,11 @@ function noisy(quiet: BoatReadings, { noise }: LegScenario, { normal }: RandomNu
  * @throws RangeError where the plan holds a circle or the seed is no whole number
  */
 export function legSail(scenario: LegScenario): LegSail {
-  const random = (stream: keyof typeof STREAMS): RandomNumbers =>
-    randomNumbers(scenario.seed, STREAMS[stream]);
+  const { seed, sign = 1 } = scenario;
+  const random = (stream: keyof typeof STREAMS): RandomNumbers => {
+    const numbers = randomNumbers(seed, STREAMS[stream]);
+    return { ...numbers, normal: () => sign * numbers.normal() };
+  };
   const weather = legWeather(scenario, STEP, random("weather"));
   const helm = new LegHelm(scenario, STEP, random("boat"));
   const sensors = random("sensors");

@@ -40,6 +40,8 @@ export interface Asymmetry {
  */
 export interface LegScenario {
   readonly seed: number;
+  /** −1: the same chances the other way round, so that over both what is odd in them cancels; 1 where it is left out. */
+  readonly sign?: 1 | -1;
   /** s since 1970 UTC. */
   readonly start: Seconds;
   readonly plan: readonly PlanStep[];
