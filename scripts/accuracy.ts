@@ -12,8 +12,10 @@ import { NIST_MODELS } from "../tests/support/nistModels.ts";
 import { digitsOf, type NistProblem, nistProblem, nistResiduals } from "../tests/support/nistStrd.ts";
 import { meanOf, rootMeanSquare, type Score, type ScoredBoat } from "../tests/support/scoredSails.ts";
 import { writeSection } from "./accuracyFile.ts";
+import { bentSection } from "./bentClasses.ts";
 import { legCounts } from "./legCounts.ts";
 import { legCoverage } from "./legCoverage.ts";
+import { halvesSection } from "./recordedHalves.ts";
 import { type ScoredClass, type ScoredOfClass, scoredClasses } from "./scoredClasses.ts";
 
 const counts = legCounts(process.argv.slice(2));
@@ -80,6 +82,9 @@ const CLASSES: readonly ScoredClass[] = [
   { name: "such an outing and one afternoon's racing", days: ["tuning", "racing"], first: 51001, boats: 30 },
   { name: "three afternoons' racing", days: ["racing", "racing", "racing"], first: 51001, boats: 12 },
 ];
+
+/** Boats of each bend of the simulator's physics. */
+const BENT_BOATS = 16;
 
 const scored = await scoredClasses(CLASSES);
 
@@ -188,3 +193,5 @@ ${PARAMETER_NAMES.map(coverage).join("\n")}
 );
 
 writeSection(await legCoverage(counts));
+writeSection(await bentSection(BENT_BOATS));
+writeSection(await halvesSection());
