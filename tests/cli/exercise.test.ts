@@ -167,7 +167,7 @@ describe("exercise", () => {
     expect(status).toBe(0);
     // 1.96 · √(0.5² + 0.3²) = 1.14
     expect(inOneLine(out)).toContain(
-      "Heel: level, it shows 2.8° to starboard ± 1.1°; add −2.8° to the reading.",
+      "Heel: level, it shows 2.8° ± 1.1° to starboard; add −2.8° to the reading.",
     );
     expect(out).not.toContain("itch");
   });

@@ -40,7 +40,8 @@ describe("an answer in turns", () => {
     const inTurns = await answerInTurns(summary, UNKNOWN_BOAT, {}, { progress });
     clearInterval(clock);
     expect(inTurns).toEqual(answerOf(summary, UNKNOWN_BOAT));
-    expect(ticks).toBeGreaterThan(20);
+    // some hundred turns when nothing else runs; a crowded machine lets timers run in few of them, and without turns in none
+    expect(ticks).toBeGreaterThan(3);
     expect(shares.length).toBeGreaterThan(20);
     expect(shares).toEqual(shares.toSorted((one, other) => one - other));
     expect(shares.at(-1)).toBe(1);

@@ -11,7 +11,7 @@ export const dockWords = (findings: readonly Finding[], active: Radians): readon
     const change = sensor === "heel" ? value - active : value;
     const side =
       sensor === "heel" ? (change > 0 ? "to starboard" : "to port") : change > 0 ? "bow up" : "bow down";
-    const size = `${plain(Math.abs(degrees(change)), 1)}° ${side} ± ${plain(degrees(half), 1)}°`;
+    const size = `${plain(Math.abs(degrees(change)), 1)}° ± ${plain(degrees(half), 1)}° ${side}`;
     return Math.abs(change) <= half
       ? `Leave the ${sensor} zero alone: level, it shows ${size}, no more than its doubt.`
       : `${capital(sensor)}: level, it shows ${size}; add ${signed(-degrees(change), 1)}° to the reading.`;
