@@ -1,16 +1,19 @@
 /**
- * How often the 95 % intervals of the deliberate exercises hold the truth (M121 to M133): each case drawn a thousand times from what its method
+ * How often the 95 % intervals of the deliberate exercises hold the truth (M121 to M133, M186): each case drawn a thousand times from what its method
  * takes for granted, the tide turning as it does. `node --conditions=bothtacks-source --import tsx scripts/exerciseCoverage.ts [TRIALS]`
  */
 import { anemometerAgainstReference } from "../packages/core/src/fit/anemometerAgainstReference.ts";
 import { anemometerInCalm } from "../packages/core/src/fit/anemometerInCalm.ts";
 import { circleFromBearings, deviationTable } from "../packages/core/src/fit/circleFromBearings.ts";
+import { circleInLog } from "../packages/core/src/fit/circleInLog.ts";
 import { correlatedMean } from "../packages/core/src/fit/correlatedMean.ts";
 import { linearCalibration } from "../packages/core/src/fit/linearCalibration.ts";
 import { speedFromRuns } from "../packages/core/src/fit/speedFromRuns.ts";
 import { deviation } from "../packages/core/src/sensors/compass.ts";
+import { nearestSettings } from "../packages/core/src/simulate/nearestSettings.ts";
 import { randomNumbers } from "../packages/core/src/simulate/random.ts";
 import { METRES_PER_SECOND_IN_A_KNOT as KNOT, radians } from "../packages/core/src/units.ts";
+import { circles, HEADINGS_HELD, motored } from "../tests/support/circlesUnderPower.ts";
 import { runsIn } from "../tests/support/tidalRuns.ts";
 
 const trials = Number(process.argv[2] ?? 1000);
@@ -33,17 +36,17 @@ function wandering(count: number, constant: number): readonly number[] {
 type Held = Readonly<Record<string, boolean>>;
 
 /** Counts how often each number of a case is held; cases that are refused do not count. */
-function count(name: string, draw: () => Held | undefined): void {
+function count(name: string, draw: () => Held | undefined, times = trials): void {
   const held = new Map<string, number>();
   let solved = 0;
-  for (let trial = 0; trial < trials; trial++) {
+  for (let trial = 0; trial < times; trial++) {
     const found = draw();
     if (!found) continue;
     solved++;
     for (const [number, holds] of Object.entries(found))
       held.set(number, (held.get(number) ?? 0) + Number(holds));
   }
-  const shares = [...held].map(([number, times]) => `${number} ${((100 * times) / solved).toFixed(1)} %`);
+  const shares = [...held].map(([number, many]) => `${number} ${((100 * many) / solved).toFixed(1)} %`);
   process.stdout.write(`${name.padEnd(46)} ${String(solved).padStart(5)}  ${shares.join(", ")}\n`);
 }
 
@@ -94,6 +97,31 @@ for (const headings of [5, 8, 16])
       "table at 075°": Math.abs(told.deviation - common - deviation(told.heading, 0, series)) < told.half,
     };
   });
+
+/** Boats of the simulator: a sea, a current that wanders and shapes of faults that the fit does not know. */
+const SIMULATED = 200;
+
+for (const [name, plan] of [
+  ["one to each side", circles(1, -1)],
+  ["two to each side", circles(1, -1, 1, -1)],
+  ["two to starboard", circles(1, 1)],
+  ["eight headings held", HEADINGS_HELD],
+] as const) {
+  let seed = 720_000;
+  count(
+    `circles in a log, ${name}`,
+    () => {
+      const { faults, seconds } = motored(seed++, plan);
+      const found = circleInLog(seconds);
+      if (found.status === "unsolved") return undefined;
+      const truth = nearestSettings(faults).compass;
+      const holds = (term: "a" | "b" | "c" | "d" | "e"): boolean =>
+        Math.abs(found.series[term] - truth[term]) < found.halves[term];
+      return { A: holds("a"), B: holds("b"), C: holds("c"), D: holds("d"), E: holds("e") };
+    },
+    Math.min(trials, SIMULATED),
+  );
+}
 
 count("linear channel, four points", () => {
   const [offset, gain, scatter] = [normal(), 1 + 0.1 * normal(), about(0.2)];

@@ -405,9 +405,52 @@ describe("runs may be written in several ways", () => {
     ] as const)
       expect((await worked("runs", head + text)).err).toMatch(field);
   });
+});
 
-  it("a log without a form is told where it is worked out", async () => {
-    const log = await written("circle.nmea", "$GPRMC,120000,A,5400.0,N,01000.0,E,5.0,90.0,140631,,*1A\r\n");
-    expect((await commandLine("exercise", "circle", log)).err).toMatch(/no form.*bothtacks calibrate LOG/);
+describe("the log of an exercise is enough", () => {
+  /** A plan under power on the demonstration boat's sensors, in a light air and hardly any current. */
+  async function logOf(name: string, plan: readonly object[]): Promise<string> {
+    const text = await readFile(new URL("../../datasets/demo/scenario.json", import.meta.url), "utf8");
+    const demo: { readonly wind: object; readonly current: object } = JSON.parse(text);
+    const wind = { ...demo.wind, speed_kn: 0.6, direction_deg: 90 };
+    const scenario = { ...demo, wind, current: { ...demo.current, strength_kn: 0.2 }, plan };
+    const path = join(folder, `${name}.nmea`);
+    await commandLine("simulate", await written(`${name}.json`, JSON.stringify(scenario)), "--out", path);
+    return path;
+  }
+  const motor = (heading_deg: number, speed_kn: number) => ({
+    kind: "motor",
+    heading_deg,
+    speed_kn,
+    seconds: 180,
+  });
+
+  it("of circles: the compass, as it was made", async () => {
+    const circle = (turns: number) => ({ kind: "circle", turns, rate_deg_per_s: 1.5, speed_kn: 5 });
+    const log = await logOf("circles", [circle(1), circle(-1)]);
+    const { status, out } = await commandLine("exercise", "circle", log);
+    expect(status).toBe(0);
+    const [, a, half] = /A \+(\d\.\d)° ± (\d\.\d)°/.exec(out) ?? [];
+    // the demonstration boat's A is 2° (datasets/demo/scenario.json)
+    expect(Math.abs(Number(a) - 2)).toBeLessThan(Number(half));
+    expect(inOneLine(out)).toMatch(/From \d min under way, against GPS/);
+    expect((await commandLine("exercise", "calm", log)).err).toContain("no straight runs under power");
+  });
+
+  it("of runs in a calm: the anemometer, by the boat speed shown", async () => {
+    const log = await logOf(
+      "calm",
+      [4, 7].flatMap((speed) => [motor(90, speed), motor(270, speed)]),
+    );
+    const { status, out } = await commandLine("exercise", "calm", log);
+    expect(status).toBe(0);
+    expect(inOneLine(out)).toContain("4 runs under power were found in the log");
+    expect(out).toMatch(/Threshold \+\d\.\d\d kn ± \d\.\d\d kn, gain 1\.\d+ ± 0\.\d+/);
+    expect((await commandLine("exercise", "circle", log)).err).toContain("a third of the circle");
+  });
+
+  it("an exercise that needs a form says so, and deltas of Signal K are no form", async () => {
+    const delta = await written("a.jsonl", '{"context":"vessels.self","updates":[]}\n');
+    expect((await commandLine("exercise", "depth", delta)).err).toMatch(/holds no form/);
   });
 });

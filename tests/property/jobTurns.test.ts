@@ -40,7 +40,7 @@ describe("an answer in turns", () => {
     const inTurns = await answerInTurns(summary, UNKNOWN_BOAT, {}, { progress });
     clearInterval(clock);
     expect(inTurns).toEqual(answerOf(summary, UNKNOWN_BOAT));
-    // some hundred turns when nothing else runs; a crowded machine lets timers run in few of them, and without turns in none
+    // a crowded machine lets timers run in few of its turns; without turns they run in none
     expect(ticks).toBeGreaterThan(3);
     expect(shares.length).toBeGreaterThan(20);
     expect(shares).toEqual(shares.toSorted((one, other) => one - other));

@@ -219,11 +219,18 @@ export {
   speedFromRuns,
   type SpeedLaw,
 } from "./fit/speedFromRuns.ts";
-export { runsInLog } from "./fit/runsInLog.ts";
+export {
+  circleInLog,
+  type LoggedCircle,
+  type LoggedCircleRefusal,
+  type SecondUnderPower,
+} from "./fit/circleInLog.ts";
+export { type RunInLog, runsInLog } from "./fit/runsInLog.ts";
 export {
   CIRCLE_REFUSALS,
   type CircleRefusal,
   circleFromBearings,
+  type FoundDeviation,
   deviationTable,
   type DeviationToldAt,
   type KnownHeading,

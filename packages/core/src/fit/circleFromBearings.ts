@@ -53,9 +53,8 @@ export interface DeviationToldAt {
   readonly half: Radians;
 }
 
-/** Deviation coefficients and half their 95 % intervals, rad; scatter is a factor. */
-export interface SolvedHeadings {
-  readonly status: "solved";
+/** Deviation coefficients and half their 95 % intervals, rad, however they were found; scatter is a factor. */
+export interface FoundDeviation {
   readonly series: CompassParameters;
   /** Half the 95 % interval of each; A's holds what is common to all headings. */
   readonly halves: CompassParameters;
@@ -63,7 +62,13 @@ export interface SolvedHeadings {
   readonly residuals: readonly Radians[];
   readonly spare: number;
   readonly scatter: number;
-  readonly circle: SolvedCircle;
+  /** The deviation on any compass heading, upright, without what all headings have in common: that is A's. */
+  readonly at: (heading: Radians) => DeviationToldAt;
+}
+
+/** A deviation series from known headings. */
+export interface SolvedHeadings extends FoundDeviation {
+  readonly status: "solved";
 }
 
 /** The fastest turn that a compass can be asked in: a circle in two minutes. Judgement; at it a lag of a second costs 3°. */
@@ -88,11 +93,16 @@ function spreadOf(headings: readonly Radians[]): { readonly gap: Radians; readon
   return { gap, isOne: FULL - gap < ONE_HEADING };
 }
 
-function refusal(headings: readonly KnownHeading[], turning: KnownHeadingsOptions["turning"]) {
-  if (turning && Math.abs(turning.rate) > FASTEST_TURN) return "too fast";
-  const { gap, isOne } = spreadOf(headings.map(({ compass }) => compass));
+/** Why headings do not tell a circle. Never throws. */
+export function headingsRefused(headings: readonly Radians[]): "one heading" | "not all round" | undefined {
+  const { gap, isOne } = spreadOf(headings);
   if (isOne) return "one heading";
   return gap > WIDEST_GAP + 1e-9 ? "not all round" : undefined;
+}
+
+function refusal(headings: readonly KnownHeading[], turning: KnownHeadingsOptions["turning"]) {
+  if (turning && Math.abs(turning.rate) > FASTEST_TURN) return "too fast";
+  return headingsRefused(headings.map(({ compass }) => compass));
 }
 
 /**
@@ -134,7 +144,11 @@ export function circleFromBearings(
     residuals: fit.residuals,
     spare: fit.spare,
     scatter: fit.scatter,
-    circle: fit,
+    at: (heading) => ({
+      heading,
+      deviation: deviation(heading, 0, fit.series),
+      half: halfWidth(asStated(circleDeviationAt(fit, heading), fit), fit),
+    }),
   };
 }
 
@@ -148,16 +162,5 @@ const asStated = (value: number, { scatter }: SolvedCircle): number => value / M
  * const headings = [0, 45, 90, 135, 180, 225, 270, 315].map((angle) => ({ compass: radians(angle), magnetic: radians(angle + 2) }));
  * deviationTable(circleFromBearings(headings, { deviation: radians(1), common: 0 }), 15).length // 24
  */
-export function deviationTable(
-  { series, circle }: SolvedHeadings,
-  stepDegrees: 10 | 15,
-): readonly DeviationToldAt[] {
-  return Array.from({ length: 360 / stepDegrees }, (_, index) => {
-    const heading = radians(index * stepDegrees);
-    return {
-      heading,
-      deviation: deviation(heading, 0, series),
-      half: halfWidth(asStated(circleDeviationAt(circle, heading), circle), circle),
-    };
-  });
-}
+export const deviationTable = ({ at }: FoundDeviation, stepDegrees: 10 | 15): readonly DeviationToldAt[] =>
+  Array.from({ length: 360 / stepDegrees }, (_, index) => at(radians(index * stepDegrees)));

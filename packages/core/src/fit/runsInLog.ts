@@ -1,6 +1,6 @@
 import { angleBetween, wrapDirection } from "../angles.ts";
 import type { LegRow } from "../sailing/legRow.ts";
-import { type Radians, radians, type Seconds } from "../units.ts";
+import { type MetresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
 import type { LoggedRun } from "./speedFromRuns.ts";
 
 /** Legs whose headings differ by less than this from the axis, or from its other end, are runs along it: 1.5 % at most. */
@@ -11,6 +11,12 @@ const STRAIGHT: Radians = radians(8);
 
 /** A run of less than this is a turn's end. */
 const SHORTEST_RUN = 60;
+
+/** A run found in a log. */
+export interface RunInLog extends LoggedRun {
+  /** Mean speed of the apparent wind, as the anemometer read it; NaN where there was none. */
+  readonly wind: MetresPerSecond;
+}
 
 /** A leg under power as a run: its mean heading and its means over the rows. */
 interface Leg {
@@ -80,14 +86,15 @@ function worthOf(legs: readonly Leg[], axis: Radians): Seconds {
 }
 
 /** A leg along a line as a run; none where it is not along it, or was not made good over the ground. */
-function runOf({ heading, rows }: Leg, axis: Radians): readonly LoggedRun[] {
+function runOf({ heading, rows }: Leg, axis: Radians): readonly RunInLog[] {
   const way = wayOf(heading, axis);
   if (way === 0) return [];
   const last = rows.at(-1)!;
   const [start, end] = [rows[0]!.start, last.start + last.duration];
   const along = mean(rows, (row) => row.mean.east * Math.sin(heading) + row.mean.north * Math.cos(heading));
   const reading = mean(rows, (row) => row.mean.stw);
-  return along > 0 ? [{ start, end, distance: along * (end - start), way, reading }] : [];
+  const wind = mean(rows, (row) => row.mean.aws);
+  return along > 0 ? [{ start, end, distance: along * (end - start), way, reading, wind }] : [];
 }
 
 /**
@@ -100,7 +107,7 @@ function runOf({ heading, rows }: Leg, axis: Radians): readonly LoggedRun[] {
  * @example
  * runsInLog(rows).length // 0
  */
-export function runsInLog(rows: readonly LegRow[]): readonly LoggedRun[] {
+export function runsInLog(rows: readonly LegRow[]): readonly RunInLog[] {
   const lines = outingsOf(legsUnderPower(rows)).flatMap((legs) =>
     legs.map(({ heading: axis }) => ({ legs, axis, worth: worthOf(legs, axis) })),
   );

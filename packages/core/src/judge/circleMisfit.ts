@@ -1,4 +1,4 @@
-import type { SolvedHeadings } from "../fit/circleFromBearings.ts";
+import type { FoundDeviation } from "../fit/circleFromBearings.ts";
 import { type Radians, radians } from "../units.ts";
 import { chiSquareTail } from "./chiSquare.ts";
 
@@ -24,7 +24,7 @@ const SELDOM = 0.01;
 const SERIES_HOLDS: Radians = radians(20);
 
 /** M125. What a circle shows that the series cannot. Never throws. */
-export function circleMisfit({ series, residuals, spare, scatter }: SolvedHeadings): CircleMisfit {
+export function circleMisfit({ series, residuals, spare, scatter }: FoundDeviation): CircleMisfit {
   const freedom = Math.round(spare);
   const chance = freedom > 0 ? chiSquareTail(freedom * scatter ** 2, freedom) : Number.NaN;
   const size = Math.hypot(series.b, series.c) + Math.hypot(series.d, series.e);

@@ -37,7 +37,8 @@ export function nextSentences(states: readonly SensorState[]): readonly string[]
 /** What became of a finding. Never throws. */
 export function keyedText({ present, toKeyIn }: StandingFinding): string {
   if (Number.isNaN(present)) return "";
-  return toKeyIn ? "not keyed in" : "keyed in";
+  if (toKeyIn) return "not keyed in";
+  return present === 0 ? "nothing to key in" : "keyed in";
 }
 
 /** Why a sensor's numbers no longer count, in a sentence. Never throws. */
@@ -51,7 +52,7 @@ export const outOfDateSentence = (
 export function restsOnText({ found, restsOn }: SensorState): string {
   const [first] = found;
   if (!first) return "";
-  if (restsOn.length === 0) return "itself";
+  if (restsOn.length === 0) return "no other sensor";
   const own = restsOn.filter(({ from }) => from !== undefined).map(({ sensor }) => sensor);
   const stood = restsOn.filter(({ from }) => from === undefined).map(({ sensor }) => sensor);
   return [

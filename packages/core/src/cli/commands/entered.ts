@@ -35,10 +35,15 @@ function settingsBy(text: string, file: string, present: ActiveSettings): Active
   if (schema === CALIBRATION_FILE.schema) return settingsAfter(calibrationFromFile(text, file));
   if (schema === TO_KEY_IN_FILE.schema) return toKeyInFromFile(text, file).settings;
   if (schema !== EXERCISE_RECORD_FILE.schema) return boatFromFile(text, file).settings;
-  const after = settingsAfterExercise(exerciseRecordFromFile(text, file), present);
+  const record = exerciseRecordFromFile(text, file);
+  if (record.total === undefined)
+    throw new InputFailure(
+      `${file}: what ${record.exercise} finds is none of the settings that logs are read with, so there is nothing to write down; the boat's history keeps what was found`,
+    );
+  const after = settingsAfterExercise(record, present);
   if (!after)
     throw new InputFailure(
-      `${file}: has no setting that is kept here, or counts from another start than what stands in the instruments`,
+      `${file}: counts from another start than what stands in the instruments: one from the sensors without corrections, one from unknown ones`,
     );
   return after;
 }

@@ -1,23 +1,31 @@
 import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
+import type { Finding } from "../../calibration/findings.ts";
 import { RefusedFile } from "../../calibration/refusedFile.ts";
 import {
   CIRCLE_REFUSALS,
   circleFromBearings,
+  type FoundDeviation,
   type KnownHeading,
-  type SolvedHeadings,
 } from "../../fit/circleFromBearings.ts";
+import { circleInLog } from "../../fit/circleInLog.ts";
 import { circleMisfit } from "../../judge/circleMisfit.ts";
 import { suspectReadings } from "../../judge/suspectReadings.ts";
 import { variationFromChart } from "../../physics/chartVariation.ts";
 import { variationAt } from "../../physics/variation.ts";
-import { circleCurve, circleTable, circleWords } from "../../report/exercises/circleWords.ts";
+import {
+  circleCurve,
+  circleTable,
+  circleWords,
+  loggedCircleWords,
+} from "../../report/exercises/circleWords.ts";
 import { headingReadingOf } from "../../sensors/compass.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { type Radians, radians, type Seconds } from "../../units.ts";
-import type { ExerciseDefinition, ExerciseGiven } from "./exerciseKind.ts";
+import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day, latitude, longitude, oneOf, variationDegrees } from "./formValues.ts";
+import { secondsUnderPower } from "./secondsUnderPower.ts";
 
 /** What a helm, a bearing and a reading leave of error on one heading. Judgement. */
 const USUAL_DEVIATION_DEG = 1;
@@ -154,7 +162,34 @@ function knownHeadings(fields: Fields, file: string, { compass }: SensorSettings
   };
 }
 
-const totalOf = ({ series }: SolvedHeadings, active: SensorSettings): SensorSettings => ({
+const REFUSALS = {
+  ...CIRCLE_REFUSALS,
+  "no seconds":
+    "the log holds no motion under way with boat speed, heading and GPS together, turning by less than 3° a second; note compass and true headings in a form",
+} as const;
+
+/** The compass from a log of circles under power. */
+async function fromLog({ logs, boat, settings, run }: ExerciseGiven): Promise<ExerciseOutcome> {
+  const seconds = await secondsUnderPower(logs, boat, settings, run);
+  const found = circleInLog(seconds);
+  if (found.status === "unsolved") return { status: "unsolved", reason: REFUSALS[found.reason] };
+  return {
+    status: "solved",
+    at: seconds[0]!.time,
+    findings: findingsOf(found),
+    total: totalOf(found, settings.active),
+    restsOn: [],
+    words: loggedCircleWords(found, settings.active.compass),
+    table: circleTable(found, 15),
+    sketch: circleCurve(found),
+    notes: [],
+  };
+}
+
+const findingsOf = ({ terms, series, halves }: FoundDeviation): readonly Finding[] =>
+  terms.map((term) => ({ name: `compass.${term}` as const, value: series[term], half: halves[term] }));
+
+const totalOf = ({ series }: FoundDeviation, active: SensorSettings): SensorSettings => ({
   ...active,
   compass: series,
 });
@@ -162,15 +197,13 @@ const totalOf = ({ series }: SolvedHeadings, active: SensorSettings): SensorSett
 /** Compass deviation from headings whose true value is known. */
 export const circle: ExerciseDefinition = {
   kind: "circle",
-  needsForm:
-    "a log of circles under power and of sailing with GPS tells the compass by itself: bothtacks calibrate LOG",
   title: "Compass circle",
   minutes: "25 minutes for eight headings",
   settles: "compass deviation: coefficients A to E with intervals, and the deviation table",
   steps: [
     "On calm water with room all round, keep all that is of iron where it is at sea: engine running, instruments on, nothing magnetic near the compass.",
     "Hold each of eight headings, 45° apart, for half a minute, upright; note the compass, and the true heading from a transit, the bearing of a mark miles away, or a satellite compass.",
-    "Or turn a slow circle to starboard and one to port, four minutes each, and note compass and reference every half minute.",
+    "Or turn a slow circle to starboard and one to port, four minutes each, and note compass and reference every half minute; with boat speed and GPS in the log turn two to each side in a steady current, and give the log.",
     "For the heeling error sail both tacks on the same headings and note the heel.",
   ],
   cautions: [
@@ -193,7 +226,9 @@ compass_deg,true_deg
 270,271.9
 315,320.0
 `,
-  async evaluate({ fields: given, file, settings }: ExerciseGiven) {
+  async evaluate(exercise: ExerciseGiven) {
+    const { fields: given, file, settings } = exercise;
+    if (Object.keys(given).length === 0) return fromLog(exercise);
     const fields = checked(SCHEMA, given, file);
     const { headings, common, variation } = knownHeadings(fields, file, settings.active);
     const turning =
@@ -220,11 +255,7 @@ compass_deg,true_deg
     return {
       status: "solved",
       at: fields.date,
-      findings: found.terms.map((term) => ({
-        name: `compass.${term}` as const,
-        value: found.series[term],
-        half: found.halves[term],
-      })),
+      findings: findingsOf(found),
       total: totalOf(found, settings.active),
       restsOn: [],
       words: circleWords(found, {

@@ -3,11 +3,20 @@ import { checked } from "../../calibration/checkedFile.ts";
 import { siFromEdge } from "../../calibration/edgeUnits.ts";
 import { type Finding, TYPICAL_READINGS } from "../../calibration/findings.ts";
 import { anemometerAgainstReference, REFERENCE_REFUSALS } from "../../fit/anemometerAgainstReference.ts";
-import { anemometerInCalm, CALM_REFUSALS } from "../../fit/anemometerInCalm.ts";
+import {
+  anemometerInCalm,
+  CALM_REFUSALS,
+  type CalmOptions,
+  type CalmRun,
+} from "../../fit/anemometerInCalm.ts";
+import { runsInLog } from "../../fit/runsInLog.ts";
 import { anemometerTable, anemometerWords, ratioSentence } from "../../report/exercises/anemometerWords.ts";
 import { anemometerReadingOf } from "../../sensors/anemometer.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
-import type { ExerciseDefinition } from "./exerciseKind.ts";
+import { speedFromReading } from "../../sensors/speedSensor.ts";
+import type { Seconds } from "../../units.ts";
+import { summariseLogs } from "../summariseLogs.ts";
+import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day, oneOf } from "./formValues.ts";
 
@@ -150,16 +159,62 @@ const CALM = z.strictObject({
     .min(1),
 });
 
+function calmOutcome(
+  runs: readonly CalmRun[],
+  options: CalmOptions,
+  active: SensorSettings,
+  at: Seconds,
+): ExerciseOutcome {
+  const found = anemometerInCalm(runs, options);
+  if (found.status === "unsolved") return { status: "unsolved", reason: CALM_REFUSALS[found.reason] };
+  return {
+    status: "solved",
+    at,
+    findings: findingsOf(found),
+    total: totalOf(found, active),
+    restsOn: ["boat speed"],
+    words: anemometerWords(found, active.anemometer),
+    table: anemometerTable(found, active.anemometer),
+    notes: [],
+  };
+}
+
+/** The anemometer from a log of such runs, by the boat speed that the instrument shows. */
+async function calmFromLog({ logs, boat, settings, run }: ExerciseGiven): Promise<ExerciseOutcome> {
+  const { sailing } = await summariseLogs(logs, { ...boat, settings }, run);
+  const found = runsInLog(sailing.rows).filter(({ wind }) => wind >= 0);
+  if (found.length === 0)
+    return {
+      status: "unsolved",
+      reason:
+        "the log holds no straight runs under power on reciprocal headings, of a minute and more each, with boat speed, heading, GPS and wind",
+    };
+  const { active } = settings;
+  const runs = found.map(({ reading, way, wind }) => ({
+    way,
+    speed: speedFromReading(reading, 0, active.speed),
+    reading: wind,
+  }));
+  const options = {
+    deviation: siFromEdge(USUAL_SCATTER_KN, "kn"),
+    speedGain: USUAL_LOG_PERCENT / 100,
+  };
+  const outcome = calmOutcome(runs, options, active, found[0]!.start);
+  const notes = [
+    `${runs.length} runs under power were found in the log; boat speed was taken as the instrument shows it.`,
+  ];
+  return outcome.status === "solved" ? { ...outcome, notes } : outcome;
+}
+
 /** The anemometer in a calm, by motoring in both directions. */
 export const calm: ExerciseDefinition = {
   kind: "calm",
-  needsForm: "a log of motoring both ways tells the anemometer by itself: bothtacks calibrate LOG",
   title: "Motoring in a calm, both ways",
   minutes: "20 minutes",
   settles: "threshold and gain of the anemometer, from boat speed alone",
   steps: [
     "In a calm, sails down, motor a straight line there and back at a steady speed, two minutes each way; note the log's and the anemometer's mean.",
-    "Do so at three speeds, slow to fast. The log must be right: calibrate boat speed first.",
+    "Do so at three speeds, slow to fast; or give a log of it. The log must be right: calibrate boat speed first.",
   ],
   cautions: [],
   legend: formLegend(CALM),
@@ -173,27 +228,16 @@ back,5.5,4.4
 there,7.0,6.4
 back,7.0,5.9
 `,
-  async evaluate({ fields: given, file, settings }) {
+  async evaluate(exercise) {
+    const { fields: given, file, settings } = exercise;
+    if (Object.keys(given).length === 0) return calmFromLog(exercise);
     const { date, deviation_kn, log_percent, rows } = checked(CALM, given, file);
     const runs = rows.map(({ way, log_kn, wind_kn }) => ({
       way: way === "there" ? (1 as const) : (-1 as const),
       speed: siFromEdge(log_kn, "kn"),
       reading: wind_kn === 0 ? 0 : anemometerReadingOf(siFromEdge(wind_kn, "kn"), settings.active.anemometer),
     }));
-    const found = anemometerInCalm(runs, {
-      deviation: siFromEdge(deviation_kn, "kn"),
-      speedGain: log_percent / 100,
-    });
-    if (found.status === "unsolved") return { status: "unsolved", reason: CALM_REFUSALS[found.reason] };
-    return {
-      status: "solved",
-      at: date,
-      findings: findingsOf(found),
-      total: totalOf(found, settings.active),
-      restsOn: ["boat speed"],
-      words: anemometerWords(found, settings.active.anemometer),
-      table: anemometerTable(found, settings.active.anemometer),
-      notes: [],
-    };
+    const options = { deviation: siFromEdge(deviation_kn, "kn"), speedGain: log_percent / 100 };
+    return calmOutcome(runs, options, settings.active, date);
   },
 };
