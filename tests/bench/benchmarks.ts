@@ -251,7 +251,7 @@ try {
   wholeJob();
   calibrate();
   scatter();
-  await pageTicks();
+  say(...(await pageTicks()));
 } finally {
   rmSync(folder, { recursive: true });
 }

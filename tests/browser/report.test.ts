@@ -69,7 +69,7 @@ interface Visit {
   readonly complaints: readonly string[];
 }
 
-/** Opens a page and waits until the picture of the wind stands there. */
+/** Opens a page and waits until its figures stand there. */
 async function visit(url: string): Promise<Visit> {
   const page = await browser.newPage({ viewport: { width: 1024, height: 800 }, colorScheme: "light" });
   const requests: string[] = [];
@@ -78,7 +78,10 @@ async function visit(url: string): Promise<Visit> {
   page.on("console", (message) => complaints.push(`${message.type()}: ${message.text()}`));
   page.on("pageerror", (error) => complaints.push(error.message));
   await page.goto(url);
-  await page.waitForSelector("#wind-direction svg.main-svg");
+  await page.waitForFunction(() => {
+    const drawings = [...document.querySelectorAll(".drawing")];
+    return drawings.length > 0 && drawings.every((one) => one.querySelector(".xtick text"));
+  });
   return { page, requests, complaints };
 }
 
@@ -87,11 +90,12 @@ async function onScreen(page: Page, width: number, colorScheme: "light" | "dark"
   await page.setViewportSize({ width, height: 800 });
   await page.emulateMedia({ colorScheme });
   await page.waitForFunction(() => {
-    const place = document.getElementById("wind-direction");
-    const drawn = place?.querySelector("svg.main-svg");
-    const tick = place?.querySelector(".xtick text");
     const ink = getComputedStyle(document.body).color;
-    return drawn?.clientWidth === place?.clientWidth && tick && getComputedStyle(tick).fill === ink;
+    return [...document.querySelectorAll(".drawing")].every((place) => {
+      const drawn = place.querySelector("svg.main-svg");
+      const tick = place.querySelector(".xtick text");
+      return drawn?.clientWidth === place.clientWidth && tick && getComputedStyle(tick).fill === ink;
+    });
   });
 }
 
@@ -110,7 +114,7 @@ describe("from a file and from localhost", () => {
       [fromFile, address],
       [pages[name], addressOf(name)],
     ] as const) {
-      expect(requests.filter((request) => !request.startsWith("data:"))).toEqual([url]);
+      expect(requests.filter((request) => !/^(blob|data):/.test(request))).toEqual([url]);
       expect(complaints).toEqual([]);
       expect(await page.locator("img").count()).toBe(0);
     }
@@ -188,6 +192,19 @@ it("prints in the light colours at the width of A4, and goes back to the screen 
   expect(await page.evaluate(() => document.body.dataset.printed)).toBe("rgb(27, 35, 41) 680");
   await onScreen(page, 1024, "dark");
   expect(complaints).toEqual([]);
+});
+
+it("prints its figures even where they are not drawn yet", async () => {
+  const opened = await browser.newPage();
+  await opened.addInitScript(() => {
+    // a browser that has not painted yet
+    globalThis.requestAnimationFrame = () => 0;
+  });
+  await opened.goto(addressOf("solved"));
+  expect(await opened.locator("svg.main-svg").count()).toBe(0);
+  await opened.pdf({ format: "A4" });
+  expect(await opened.locator(".drawing:has(svg.main-svg)").count()).toBe(4);
+  await opened.close();
 });
 
 it("has one main heading, levels without a gap, names for figures and heads for tables", async () => {

@@ -5,8 +5,8 @@
 import { runInNewContext } from "node:vm";
 import { describe, expect, it } from "vitest";
 import { plotlySource } from "../../packages/core/src/node/plotlySource.ts";
+import { plotlyInSteps, STEPS } from "../../packages/core/src/report/page/plotlyInSteps.ts";
 import { drawingSteps } from "../../packages/notebooks/src/page/drawingSteps.ts";
-import { plotlyInSteps, STEPS } from "../../packages/notebooks/src/page/plotlyInSteps.ts";
 
 /** A bundle of three modules, the last of which needs the others; each notes that it started. */
 const BUNDLE = `/* licence */
@@ -47,6 +47,11 @@ describe("plotly in steps", () => {
     expect(source).toContain(before + after);
     expect(source.length - before.length - after.length).toBeLessThan(100_000);
     expect(source.slice(source.indexOf(after) + after.length)).toMatch(/^return [\w$]+\(\);?\}\)\(\);/);
+    const licences = source
+      .split("\n")
+      .filter((line) => /copyright|licen[sc]e/i.test(line) && line.length < 200);
+    expect(licences.length).toBeGreaterThan(10);
+    for (const line of licences) expect(pieces.join("")).toContain(line);
   });
 
   it("is not tried with a build that is made otherwise", () => {
@@ -63,11 +68,14 @@ describe("a figure in steps", () => {
     expect(drawingSteps({ traces: [] }, false)).toEqual([0]);
   });
 
-  it("has its axes first where nothing was drawn before", () => {
+  it("has its axes first where nothing was drawn before, then one trace", () => {
+    expect(drawingSteps({ traces: [] }, true)).toEqual([0]);
     expect(drawingSteps({ traces: [trace(1)] }, true)).toEqual([0, 1]);
+    expect(drawingSteps({ traces: [1, 1, 1].map(trace) }, true)).toEqual([0, 1, 3]);
+    expect(drawingSteps({ traces: [300, 200, 1].map(trace) }, true)).toEqual([0, 1, 3]);
   });
 
-  it("adds no more than 700 points a step, but for a trace that has more", () => {
-    expect(drawingSteps({ traces: [500, 200, 1, 900, 3].map(trace) }, false)).toEqual([2, 3, 4, 5]);
+  it("adds no more than 400 points a step, but for a trace that has more, and begins with the axes", () => {
+    expect(drawingSteps({ traces: [250, 150, 1, 900, 3].map(trace) }, false)).toEqual([0, 2, 3, 4, 5]);
   });
 });

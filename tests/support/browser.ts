@@ -90,7 +90,8 @@ export async function browserPath(): Promise<string> {
   throw new Error(NONE);
 }
 
-const ARGUMENTS = [
+/** Nothing is asked of the network by the browser itself. */
+export const BROWSER_ARGUMENTS = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-quic",
@@ -102,5 +103,5 @@ const ARGUMENTS = [
 
 /** A headless browser that asks nothing of the network by itself. Close it after use. */
 export async function openBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: await browserPath(), headless: true, args: ARGUMENTS });
+  return chromium.launch({ executablePath: await browserPath(), headless: true, args: BROWSER_ARGUMENTS });
 }

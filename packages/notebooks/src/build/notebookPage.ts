@@ -1,14 +1,15 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { basename } from "node:path";
+import { plotlyScript } from "@bothtacks/core/page";
 import { readNotebook } from "../cells/notebook.ts";
-import { plotlyAsText } from "../page/plotly.ts";
+import { PLOTLY_BESIDE, PLOTLY_TEXT_BESIDE, plotlyAsText } from "../page/plotlySource.ts";
 import { bundle } from "./bundle.ts";
 import { katexStyle } from "./katexStyle.ts";
 import {
+  linkBeside,
   type PageParts,
   pageHtml,
-  plotlyBeside,
   plotlyInside,
   scriptBeside,
   scriptInside,
@@ -26,6 +27,10 @@ const LIST = "index";
 const require = createRequire(import.meta.url);
 
 const plotly = (): Promise<string> => readFile(require.resolve("plotly.js-dist-min/plotly.min.js"), "utf8");
+
+/** What draws figures, and its text for reports that are saved; few pages need that. */
+const [DRAWS, TEXT] = ["plotly.js", "plotlyText.js"] as const;
+const FIGURES_BESIDE = linkBeside(PLOTLY_BESIDE, DRAWS) + linkBeside(PLOTLY_TEXT_BESIDE, TEXT);
 
 /** Links between notebooks lead to their pages. */
 const withLinksToPages = (body: string): string => body.replace(/(<a href="[\w-]+)\.md(?=["#])/g, "$1.html");
@@ -66,13 +71,13 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
   const script = made.script + moreScript;
   const styles: Files = { "notebooks.css": STYLE, ...(hasMaths ? { "maths.css": await katexStyle() } : {}) };
   const scripts: Files = script === "" ? {} : { [`${name}.js`]: script };
-  const figures: Files = made.hasFigures ? { "plotly.js": await plotly() } : {};
+  const source = made.hasFigures ? await plotly() : undefined;
   const page = (parts: Omit<PageParts, "title" | "body">, links: (body: string) => string): string =>
     pageHtml({ title, body: links(body), ...parts });
   const whole = page(
     {
       styles: texts(styles, styleInside),
-      scripts: texts(scripts, scriptInside) + texts(figures, plotlyInside),
+      scripts: texts(scripts, scriptInside) + (source === undefined ? "" : plotlyInside(source)),
       hasList: false,
       isSealed: true,
     },
@@ -80,15 +85,19 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
   );
   const linked = page(
     {
-      styles: names(styles, styleBeside) + names(figures, plotlyBeside),
+      styles: names(styles, styleBeside) + (source === undefined ? "" : FIGURES_BESIDE),
       scripts: names(scripts, scriptBeside),
       hasList: name !== LIST,
       isSealed: false,
     },
     withLinksToPages,
   );
-  const beside = Object.entries(figures).map(([figure, source]) => [figure, plotlyAsText(source)]);
-  const files = { [`${name}.html`]: linked, ...styles, ...scripts, ...Object.fromEntries(beside) };
+  const files = {
+    [`${name}.html`]: linked,
+    ...styles,
+    ...scripts,
+    ...(source === undefined ? {} : { [DRAWS]: plotlyScript(source).join(""), [TEXT]: plotlyAsText(source) }),
+  };
   return { name: `${name}.html`, whole, files };
 }
 

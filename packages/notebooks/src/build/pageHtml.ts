@@ -1,5 +1,5 @@
 import { escaped, insideScript } from "@bothtacks/core/page";
-import { PLOTLY_BESIDE, PLOTLY_INSIDE } from "../page/plotly.ts";
+import { PLOTLY_INSIDE } from "../page/plotlySource.ts";
 
 /** What goes into a page; each of the three may be whole or a link to a file beside the page. */
 export interface PageParts {
@@ -37,9 +37,9 @@ export const scriptBeside = (name: string): string => `<script src="${name}"></s
 export const plotlyInside = (source: string): string =>
   `<script type="text/plain" id="${PLOTLY_INSIDE}">${insideScript(source)}</script>`;
 
-/** Where plotly lies, which is not loaded until a figure is drawn. */
-export const plotlyBeside = (name: string): string =>
-  `<link rel="help" type="text/javascript" id="${PLOTLY_BESIDE}" href="${name}">`;
+/** Where a script lies which is not loaded until a figure is drawn, or a report is saved. */
+export const linkBeside = (id: string, name: string): string =>
+  `<link rel="help" type="text/javascript" id="${id}" href="${name}">`;
 
 const LIST = `<nav aria-label="Notebooks"><a href="index.html">All notebooks</a></nav>`;
 const CODE_SWITCH = `<label class="option"><input type="checkbox" id="with-code" autocomplete="off">Code</label>`;

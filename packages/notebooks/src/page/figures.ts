@@ -10,6 +10,7 @@ import type { Figure, Undraw } from "../contract.ts";
 import { drawingSteps } from "./drawingSteps.ts";
 import { painted } from "./painted.ts";
 import { type Plotly, plotlyLoader } from "./plotly.ts";
+import { warmUp } from "./warmUp.ts";
 
 /** Paper shows less height, and needs less. */
 const printHeight = (height: number): number =>
@@ -51,35 +52,6 @@ interface Drawn {
   isWhole: boolean;
 }
 
-/** A little of all that figures are made of. */
-const WARMING_UP = {
-  traces: ["markers", "lines"].map((mode) => ({
-    type: "scatter",
-    mode,
-    name: mode,
-    x: ["2000-01-01T00:00", "2000-01-01T01:00"],
-    y: [0, 1],
-  })),
-  layout: {
-    width: 300,
-    height: 200,
-    xaxis: { type: "date", title: { text: "x" } },
-    annotations: [{ text: "y", xref: "paper", yref: "paper", x: 0, y: 1, showarrow: false }],
-    shapes: [
-      {
-        type: "line",
-        xref: "x",
-        yref: "paper",
-        x0: "2000-01-01T00:30",
-        x1: "2000-01-01T00:30",
-        y0: 0,
-        y1: 1,
-      },
-    ],
-    legend: { orientation: "h" },
-  },
-} as const;
-
 /** How a figure is drawn. */
 interface Manner {
   /** So many of its traces; all where it is not told. */
@@ -118,16 +90,12 @@ export class Figures {
 
   /** Starts plotly ahead of the first figure, where one is sure to come. */
   readonly prepare = (): void => {
-    this.preparing ??= this.warmUp();
+    this.preparing ??= this.prepared();
   };
 
-  /** Plotly's first drawings take three times as long as later ones: they are small ones that nobody sees. */
-  private async warmUp(): Promise<void> {
+  private async prepared(): Promise<void> {
     const plotly = await this.loaded().catch(() => undefined);
-    for (const traces of [[], WARMING_UP.traces]) {
-      await painted();
-      plotly?.react(document.createElement("div"), traces, WARMING_UP.layout, PLOTLY_CONFIG);
-    }
+    if (plotly && this.isFirst) await warmUp(plotly);
     this.isFirst = false;
   }
 

@@ -3,7 +3,7 @@ import { Session } from "../run/session.ts";
 import type { Stage } from "../run/stage.ts";
 import { CellPlace } from "./cellPlace.ts";
 import { Figures } from "./figures.ts";
-import { plotlySource } from "./plotly.ts";
+import { plotlySource } from "./plotlySource.ts";
 
 /** The places that the Markdown left for the cells, by the cells' numbers. */
 function placesOf({ cells }: Notebook): readonly CellPlace[] {

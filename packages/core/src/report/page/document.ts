@@ -1,6 +1,7 @@
 import type { Figure } from "../figures/figure.ts";
 import { html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
-import { SCRIPT } from "./script.ts";
+import { plotlyScript } from "./plotlyInSteps.ts";
+import { PLOTLY, SCRIPT } from "./script.ts";
 import { STYLE } from "./style.ts";
 
 /** A part of a page, with a heading of its own. */
@@ -36,7 +37,7 @@ const header = ({ title, lead, facts, sections }: PageContent): Markup => html`<
 
 /** Nothing may be fetched by the page, from anywhere. */
 const POLICY =
-  "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data: blob:; base-uri 'none'; form-action 'none'";
+  "default-src 'none'; script-src 'unsafe-inline' blob:; style-src 'unsafe-inline'; img-src data: blob:; base-uri 'none'; form-action 'none'";
 
 /**
  * One HTML document that needs nothing beside it and asks for nothing.
@@ -64,7 +65,7 @@ ${content.sections.map(sectionMarkup)}
 </main>
 <footer>${content.footer}</footer>
 <script type="application/json" id="figures">${raw(jsonInsideScript(content.figures))}</script>
-<script>${raw(insideScript(plotlySource))}</script>
+<script type="text/plain" id="${PLOTLY}">${raw(insideScript(plotlyScript(plotlySource).join("")))}</script>
 <script>${raw(insideScript(SCRIPT))}</script>
 </body>
 </html>

@@ -47,6 +47,7 @@ export { agreementCards } from "./agreements.ts";
 export { IN_PRINT, PAGE_LAYOUT, PLOTLY_CONFIG } from "./drawing.ts";
 export { numbersToKeyIn } from "./numbersToKeyIn.ts";
 export { describedTable, sentenceList, tackName, titledList } from "./parts.ts";
+export { plotlyScript } from "./plotlyInSteps.ts";
 export { recordingSection } from "./recordingSection.ts";
 export { deviationTable } from "./settingsTable.ts";
 export { DARK, LIGHT, PARTS, PARTS_IN_PRINT } from "./style.ts";
