@@ -102,7 +102,7 @@ describe("a season's run that is killed", () => {
   it.each([1, 5])(
     "when %i files of its cache are there leaves no page, and the next run finishes",
     async (files) => {
-      await seasonFolder(inFolder("season"));
+      await seasonFolder(inFolder("season"), { share: 0.3 });
       const [page, cache] = [inFolder("page.html"), inFolder("cache")];
       const args = ["check", inFolder("season"), "--out", page];
       const whole = async (): Promise<readonly string[]> =>
@@ -127,7 +127,7 @@ describe("a season's run that is killed", () => {
 
 describe("a disk that takes no more", () => {
   it("is told in one line, and what was there before stays", async () => {
-    await seasonFolder(inFolder("season"));
+    await seasonFolder(inFolder("season"), { share: 0.3 });
     const [log, page] = [inFolder("season", "1.log"), inFolder("page.html")];
     await commandLine("check", log, "--out", page);
     const before = await readFile(page, "utf8");

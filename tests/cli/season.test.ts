@@ -107,7 +107,7 @@ describe("a folder", () => {
     const twice = join(folder, "twice");
     await mkdir(twice);
     await symlink(join(season, "1.log"), join(twice, "a.log"));
-    await seasonFolder(join(folder, "compressed"), true);
+    await seasonFolder(join(folder, "compressed"), { gzip: true });
     await rename(join(folder, "compressed", "1.log"), join(twice, "b.log.gz"));
     const { out } = await commandLine("check", twice);
     expect(out.replaceAll(/\s+/g, " ")).toContain(`not used: ${twice}/b.log.gz, holds the same recording as`);
@@ -116,7 +116,7 @@ describe("a folder", () => {
 
 describe("what is found in a season is the same to the last bit", () => {
   it("for every number of threads, compressed or not, first time and later", async () => {
-    await seasonFolder(join(folder, "packed"), true);
+    await seasonFolder(join(folder, "packed"), { gzip: true });
     expect(await found({ threads: 2, cacheFolder })).toBe(plain);
     const files = await kept();
     expect(await found({ threads: 3, cacheFolder })).toBe(plain);

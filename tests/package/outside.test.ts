@@ -115,7 +115,7 @@ describe.each(["npm", "pnpm"])("installed by %s", (by) => {
 
 describe("its command", () => {
   it("reads the logs of a folder in threads of its own program, and the same without", async () => {
-    await seasonFolder(join(byNpm, "season"));
+    await seasonFolder(join(byNpm, "season"), { share: 0.2 });
     const main = join(byNpm, "node_modules", "@bothtacks", "core", "dist", "cli", "main.js");
     const check = async (...options: readonly string[]) =>
       (await node([main, "check", "season", ...options], byNpm)).output;

@@ -112,7 +112,7 @@ function solved(matrix: Matrix, right: Matrix): readonly number[] {
 }
 
 describe("comparing fits (M64, M80, M81)", () => {
-  const PAIRS = 200;
+  const PAIRS = 120;
 
   it(`says that something moved of ${100 * FALSE_ALARM_LEVEL} % of unmoved boats at most, and not of none at all`, () => {
     const alarms = Array.from({ length: PAIRS }, (_, seed) =>

@@ -8,7 +8,7 @@ import { describe, expect, it } from "vitest";
 import { INDEX_OF, vectorOf } from "../../packages/core/src/fit/settingsVector.ts";
 import { drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
 import { nearestSettings } from "../../packages/core/src/simulate/nearestSettings.ts";
-import { fitOf, requireSolved, scoredBoat, seenSail } from "../support/scoredSails.ts";
+import { fitOf, fitOfDays, requireSolved, seenSail } from "../support/scoredSails.ts";
 
 describe("a boat that was only just sailed alike", () => {
   it("is fitted: what symmetry is asked of is settled before the settings are", () => {
@@ -18,7 +18,7 @@ describe("a boat that was only just sailed alike", () => {
 
 describe("a boat sailed in two winds that are far apart", () => {
   it("is fitted: what is usual is so in the day's wind", () => {
-    expect(scoredBoat(51023, { days: ["tuning", "racing"] }).fit.status).toBe("solved");
+    expect(fitOfDays(51023, { days: ["tuning", "racing"] }).status).toBe("solved");
   }, 120_000);
 });
 

@@ -1,14 +1,15 @@
 /**
  * SOURCE: simulation. Boats with faults of every kind, in shapes that the fit does not know (method manual, M70 to M79), fitted on
  * one afternoon and scored on another day in another wind.
- * INPUTS: seeds 21001 to 21006, not used while the fit was made; `pnpm score -- SEED` prints ten more.
- * MARGIN: with six boats and two points of sailing the rms of twelve ratios that should be about 1 lies below 1.8 in all but
- * one of ten thousand cases (χ² with 12 degrees of freedom: 39.1 at 0.01 %, √(39.1 / 12) = 1.8; from tables in memory).
+ * INPUTS: seeds 21001 to 21004, not used while the fit was made; `pnpm score -- SEED` prints ten more.
+ * MARGIN: with four boats and two points of sailing the rms of eight ratios that should be about 1 lies below 1.6 in 99 of 100 cases, and
+ * above it in 76 of 100 where intervals are half as wide as they should be (χ² with 8 degrees of freedom: 20.09 at 1 %, √(20.09 / 8) = 1.58;
+ * scipy 1.17.1).
  */
 import { beforeAll, describe, expect, it } from "vitest";
 import { meanOf, rootMeanSquare, type ScoredBoat, scoredBoat } from "../support/scoredSails.ts";
 
-const SEEDS = [21001, 21002, 21003, 21004, 21005, 21006];
+const SEEDS = [21001, 21002, 21003, 21004];
 const POINTS = ["upwind", "offTheWind"] as const;
 
 describe("boats fitted on one day, scored on another", () => {
@@ -42,7 +43,7 @@ describe("boats fitted on one day, scored on another", () => {
       POINTS.map((point) => corrected[point] / expected[point]).filter((ratio) => !Number.isNaN(ratio)),
     );
     expect(ratios.length).toBeGreaterThan(SEEDS.length);
-    expect(rootMeanSquare(ratios)).toBeLessThan(1.8);
+    expect(rootMeanSquare(ratios)).toBeLessThan(1.6);
     expect(rootMeanSquare(ratios)).toBeGreaterThan(0.4);
   });
 });

@@ -20,8 +20,13 @@ function sailed(name: string, plan?: readonly PlanStep[]): NamedBytes {
   return { name, bytes: Buffer.from(text, "latin1") };
 }
 
-/** A good log. */
-export const goodLog = (): NamedBytes => sailed("good.nmea");
+let good: NamedBytes | undefined;
+
+/** A good log; drawn once for all files that a worker runs, and written to by none. */
+export function goodLog(): NamedBytes {
+  good ??= sailed("good.nmea");
+  return good;
+}
 
 /** Eleven minutes close-hauled on starboard tack, and nothing else. */
 export const oneTackLog = (): NamedBytes =>

@@ -166,20 +166,9 @@ const A_WEEK = 7 * 24 * 3600;
  * Draws a boat with her faults (or with none), fits her on one day or several, each in a wind of its own, and scores her on another day's
  * racing in another wind.
  */
-export function scoredBoat(
-  seed: number,
-  { faults = "drawn", days = ["racing"] }: ScoredOptions = {},
-): ScoredBoat {
-  const [first = "racing", ...others] = days;
-  const scenario = drawScenario(seed, { faults, outing: first });
-  const sailed = [
-    scenario,
-    ...others.map((outing, day) => ({
-      ...anotherDay(scenario, seed + 2_000_000 + 1_000_000 * day, { faults, outing }),
-      start: scenario.start + A_WEEK * (day + 1),
-    })),
-  ];
-  const rows = rowsOfDays(sailed.map((day) => seenSail(day).sailing.rows));
+export function scoredBoat(seed: number, options: ScoredOptions = {}): ScoredBoat {
+  const { faults = "drawn" } = options;
+  const { scenario, rows } = daysOfBoat(seed, options);
   const fit = requireSolved(fitBoat(rows, AS_SAILED));
   const other = seenSail(anotherDay(scenario, seed + 1_000_000, { faults }));
   const expected = (point: "upwind" | "off the wind"): number =>
@@ -193,6 +182,24 @@ export function scoredBoat(
     uncorrected: scoreOf(other, plainVectorSum, true),
     best: scoreOf(other, nearestSettings(scenario.faults)),
   };
+}
+
+/** The fit of such a boat, without the day that it would be scored on. */
+export const fitOfDays = (seed: number, options: ScoredOptions = {}): BoatFit =>
+  fitBoat(daysOfBoat(seed, options).rows, AS_SAILED);
+
+/** A boat drawn from a seed on her days, as the rows of one recording. */
+function daysOfBoat(seed: number, { faults = "drawn", days = ["racing"] }: ScoredOptions) {
+  const [first = "racing", ...others] = days;
+  const scenario = drawScenario(seed, { faults, outing: first });
+  const sailed = [
+    scenario,
+    ...others.map((outing, day) => ({
+      ...anotherDay(scenario, seed + 2_000_000 + 1_000_000 * day, { faults, outing }),
+      start: scenario.start + A_WEEK * (day + 1),
+    })),
+  ];
+  return { scenario, rows: rowsOfDays(sailed.map((day) => seenSail(day).sailing.rows)) };
 }
 
 export const meanOf = mean;
