@@ -1,6 +1,7 @@
 import { UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import type { BoatFit, SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
 import { fitBoat } from "../../packages/core/src/fit/fitBoat.ts";
+import type { FitContext } from "../../packages/core/src/fit/fitContext.ts";
 import { tackGapDeviation } from "../../packages/core/src/judge/tackGap.ts";
 import { correctedSeconds } from "../../packages/core/src/sailing/correctedSeconds.ts";
 import { LagShifter } from "../../packages/core/src/sailing/lagShifter.ts";
@@ -158,7 +159,11 @@ export interface ScoredOptions {
   readonly faults?: "drawn" | "none";
   /** What each of the days is for that she is fitted on: one day's racing unless told. */
   readonly days?: readonly Outing[];
+  /** Parameters held at their priors' means. */
+  readonly held?: FitContext["held"];
 }
+
+const contextOf = ({ held }: ScoredOptions): FitContext => (held ? { ...AS_SAILED, held } : AS_SAILED);
 
 const A_WEEK = 7 * 24 * 3600;
 
@@ -169,7 +174,7 @@ const A_WEEK = 7 * 24 * 3600;
 export function scoredBoat(seed: number, options: ScoredOptions = {}): ScoredBoat {
   const { faults = "drawn" } = options;
   const { scenario, rows } = daysOfBoat(seed, options);
-  const fit = requireSolved(fitBoat(rows, AS_SAILED));
+  const fit = requireSolved(fitBoat(rows, contextOf(options)));
   const other = seenSail(anotherDay(scenario, seed + 1_000_000, { faults }));
   const expected = (point: "upwind" | "off the wind"): number =>
     degrees(tackGapDeviation(fit, other.sailing.rows, point));
@@ -186,7 +191,7 @@ export function scoredBoat(seed: number, options: ScoredOptions = {}): ScoredBoa
 
 /** The fit of such a boat, without the day that it would be scored on. */
 export const fitOfDays = (seed: number, options: ScoredOptions = {}): BoatFit =>
-  fitBoat(daysOfBoat(seed, options).rows, AS_SAILED);
+  fitBoat(daysOfBoat(seed, options).rows, contextOf(options));
 
 /** A boat drawn from a seed on her days, as the rows of one recording. */
 function daysOfBoat(seed: number, { faults = "drawn", days = ["racing"] }: ScoredOptions) {
