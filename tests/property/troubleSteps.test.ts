@@ -7,6 +7,7 @@
 import { describe, expect, it } from "vitest";
 import { sailingWithoutSteps } from "../../packages/core/src/fit/stepTroubles.ts";
 import { strongestStep } from "../../packages/core/src/fit/troubleScan.ts";
+import type { ScenarioOptions } from "../../packages/core/src/simulate/drawScenario.ts";
 import type { SensorTrouble } from "../../packages/core/src/simulate/sensorTroubles.ts";
 import { radians } from "../../packages/core/src/units.ts";
 import { normals } from "../support/normals.ts";
@@ -14,15 +15,22 @@ import { sinceStart, troubledSail } from "../support/troubledSails.ts";
 
 const MINUTES = 120;
 
-function found(seed: number, trouble: SensorTrouble) {
-  const seen = troubledSail(seed, [trouble]);
+/** Long enough for what happens within the first hour. */
+const SHORT = { seconds: 6000 };
+
+function found(seed: number, trouble: SensorTrouble, options: ScenarioOptions = {}) {
+  const seen = troubledSail(seed, [trouble], options);
   const cured = sailingWithoutSteps(seen.sailing);
   return { troubles: sinceStart(seen, cured.troubles), cured, seen };
 }
 
 describe("a step against the other sensors", () => {
   it("of a fouled wheel is told with its share, and left out", () => {
-    const { troubles, cured, seen } = found(8101, { kind: "fouled", share: 0.85, at: 3000, seconds: 780 });
+    const { troubles, cured, seen } = found(
+      8101,
+      { kind: "fouled", share: 0.85, at: 3000, seconds: 780 },
+      SHORT,
+    );
     expect(troubles).toMatchObject([{ kind: "fouled", channel: "stw", remedy: "rows left out" }]);
     expect(Math.abs(troubles[0]!.start - 3000)).toBeLessThan(MINUTES);
     expect(Math.abs(troubles[0]!.end - 3780)).toBeLessThan(MINUTES);
@@ -33,7 +41,11 @@ describe("a step against the other sensors", () => {
   });
 
   it("of a fouled wheel is found where GPS is silent at its beginning", () => {
-    const { troubles, seen } = found(9102, { kind: "fouled", share: 0.7, at: 3000, seconds: 2400 });
+    const { troubles, seen } = found(
+      9102,
+      { kind: "fouled", share: 0.7, at: 3000, seconds: 2400 },
+      { seconds: 7200 },
+    );
     const start = seen.sail.scenario.start + 3000;
     const near = seen.sailing.rows.filter((row) => Math.abs(row.start - start) < 130);
     expect(near.some(({ mean }) => Number.isNaN(mean.east))).toBe(true);
@@ -41,13 +53,17 @@ describe("a step against the other sensors", () => {
   });
 
   it("of a compass thrown for a quarter of an hour is told with its angle", () => {
-    const { troubles } = found(8103, {
-      kind: "turned",
-      sensor: "compass",
-      angle: radians(-8),
-      at: 3000,
-      seconds: 900,
-    });
+    const { troubles } = found(
+      8103,
+      {
+        kind: "turned",
+        sensor: "compass",
+        angle: radians(-8),
+        at: 3000,
+        seconds: 900,
+      },
+      SHORT,
+    );
     expect(troubles).toMatchObject([{ kind: "turned", channel: "heading", remedy: "rows left out" }]);
     expect(Math.abs(troubles[0]!.start - 3000)).toBeLessThan(MINUTES);
     expect(Math.abs(troubles[0]!.end - 3900)).toBeLessThan(MINUTES);
@@ -96,6 +112,7 @@ describe("healthy sails", () => {
 
   it("without GPS have no word on wheel and compass", () => {
     const { sailing } = troubledSail(8101, [{ kind: "fouled", share: 0.85, at: 3000, seconds: 780 }], {
+      ...SHORT,
       without: ["gps"],
     });
     expect(sailingWithoutSteps(sailing)).toBe(sailing);
