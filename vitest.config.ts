@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 import { notebooks } from "./packages/notebooks/src/build/plugin.ts";
+import SlowFirst from "./tests/support/slowFirst.ts";
 
 const conditions = ["bothtacks-source"];
 
@@ -14,6 +15,7 @@ export default defineConfig({
     maxWorkers: availableParallelism(),
     // no module keeps state, so that files may share those that they import: a minute less
     isolate: false,
+    sequence: { sequencer: SlowFirst },
     testTimeout: 60_000,
     hookTimeout: 120_000,
     reporters: ["default", "./tests/support/plainLineReporter.ts"],
