@@ -39,6 +39,7 @@ export const quietEvidence = ({ sail, channels }: KnownSail): readonly RowEviden
     circumstances: circumstancesOf(row, channels),
     points: [],
     nominal: sail.quiet[index]!,
+    ofLeg: sail.quiet[index]!,
   }));
 
 const statesAt = (evidence: readonly RowEvidence[], { channels }: KnownSail, vector: Float64Array) =>

@@ -53,6 +53,7 @@ function movable(
 ): readonly number[] {
   return names
     .filter((name) => {
+      if (context.held?.includes(name)) return false;
       if (name.startsWith("compass.")) return channels.compass;
       if (name.startsWith("speed.")) return channels.paddle;
       if (name === "heel.zero") return channels.heel;

@@ -1,3 +1,4 @@
+import type { ParameterName } from "../sensors/parameterNames.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 
 /** Channels that the recording as a whole offers; a row that lacks one of these is left out where it is needed. */
@@ -22,5 +23,7 @@ export interface FitContext {
   readonly symmetry?: boolean;
   /** Whether the laws of leeway, deviation and paddle wheel are taken at their word (M29); default false: a little is left free. */
   readonly lawsExact?: boolean;
+  /** Parameters that stay at their priors' means, whatever the rows say; none unless told. */
+  readonly held?: readonly ParameterName[];
   readonly signal?: AbortSignal;
 }

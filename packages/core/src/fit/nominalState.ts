@@ -22,7 +22,7 @@ const EAST = MOMENT_CHANNELS.indexOf("east");
 const NORTH = MOMENT_CHANNELS.indexOf("north");
 
 /** Channels that follow the wind's own fluctuation, and are therefore replaced by what is usual. */
-const FOLLOWS_THE_WIND: readonly MomentChannel[] = ["awa", "aws", "stw", "heel"];
+export const FOLLOWS_THE_WIND: readonly MomentChannel[] = ["awa", "aws", "stw", "heel"];
 
 /** The measured means of a row in the order of MOMENT_CHANNELS. */
 export const measuredValues = (row: LegRow): Float64Array =>
@@ -57,13 +57,13 @@ function rowsByPointOfSailing(rows: readonly LegRow[]): readonly (readonly numbe
 }
 
 /** Mean over the rows that have it; NaN where none does. */
-function meanOf(rows: readonly LegRow[], read: (row: LegRow) => number): number {
+export function meanOf(rows: readonly LegRow[], read: (row: LegRow) => number): number {
   const values = rows.map(read).filter((value) => !Number.isNaN(value));
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 /** Mean apparent wind angle, averaged the short way about a reference. */
-const meanAngle = (reference: number, rows: readonly LegRow[]): number =>
+export const meanAngle = (reference: number, rows: readonly LegRow[]): number =>
   reference + meanOf(rows, ({ mean }) => wrapAngle(mean.awa - reference));
 
 const speedOverGround = ({ mean }: LegRow): number => Math.hypot(mean.east, mean.north);

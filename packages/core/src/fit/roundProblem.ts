@@ -1,8 +1,10 @@
+import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 import { type ImpliedStates, impliedStates } from "./impliedState.ts";
 import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
 import { priorMeans, priorSds } from "./priors.ts";
-import { measuredStates, type RowEvidence, usualStates } from "./rowEvidence.ts";
+import { measuredStates, type RowEvidence, statesOfLegs, usualStates } from "./rowEvidence.ts";
+import { isOfMotion } from "./sailingSeries.ts";
 import type { ScalarEvidence } from "./scalarEvidence.ts";
 import { scalarResiduals } from "./scalarResiduals.ts";
 import { lawErrorsOf, settingsOf } from "./settingsVector.ts";
@@ -26,12 +28,33 @@ export const measuredAt = (
   vector: Float64Array,
 ): ImpliedStates => measuredStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector));
 
-/** States at what is usual for the rows (M48). Never throws. */
-const usualAt = (
+/** States at what is usual for rows (M48): for their point of sailing, where the wind is judged, and on their leg, where her motion is. */
+interface UsualStates {
+  readonly wind: ImpliedStates;
+  readonly motion: ImpliedStates;
+}
+
+const usualOf = (rows: number): UsualStates => ({ wind: impliedStates(rows), motion: impliedStates(rows) });
+
+/** Of the usual states those that a series is judged by. */
+const judging = ({ name }: WanderingSeries, { wind, motion }: UsualStates): ImpliedStates =>
+  isOfMotion(name) ? motion : wind;
+
+/** Vane and anemometer have no part in her motion. */
+const isOfWindSensors = (index: number): boolean => /^(vane|anemometer)\./.test(PARAMETER_NAMES[index] ?? "");
+
+/** Usual states at a vector of parameters; on asking those of the wind alone. Never throws. */
+function usualAt(
   { evidence, heelSign, channels }: FitSetting,
   vector: Float64Array,
-  out: ImpliedStates,
-): ImpliedStates => usualStates(evidence, settingsOf(vector, heelSign), channels, lawErrorsOf(vector), out);
+  out: UsualStates,
+  which: "wind and motion" | "wind" = "wind and motion",
+): UsualStates {
+  const [settings, laws] = [settingsOf(vector, heelSign), lawErrorsOf(vector)];
+  usualStates(evidence, settings, channels, laws, out.wind);
+  if (which === "wind and motion") statesOfLegs(evidence, settings, channels, laws, out.motion);
+  return out;
+}
 
 /**
  * M54. The least squares of one round: series, then means that ought to vanish, then priors. Whitening is linear, so the Jacobian's
@@ -45,10 +68,10 @@ export class RoundProblem implements LeastSquaresProblem {
   readonly #series: readonly WanderingSeries[];
   readonly #scalars: readonly ScalarEvidence[];
   readonly #measured: ImpliedStates;
-  readonly #usual: ImpliedStates;
+  readonly #usual: UsualStates;
   /** Memory for states up and down of a point. */
-  readonly #up: ImpliedStates;
-  readonly #down: ImpliedStates;
+  readonly #up: UsualStates;
+  readonly #down: UsualStates;
   readonly #trial: Float64Array;
   readonly #means = priorMeans();
   readonly #sds = priorSds();
@@ -72,9 +95,9 @@ export class RoundProblem implements LeastSquaresProblem {
     this.#series = series;
     this.#scalars = scalars;
     this.#measured = measured;
-    this.#usual = usualAt(setting, vector, impliedStates(evidence.length));
-    this.#up = impliedStates(evidence.length);
-    this.#down = impliedStates(evidence.length);
+    this.#usual = usualAt(setting, vector, usualOf(evidence.length));
+    this.#up = usualOf(evidence.length);
+    this.#down = usualOf(evidence.length);
     this.#trial = Float64Array.from(vector);
   }
 
@@ -84,10 +107,11 @@ export class RoundProblem implements LeastSquaresProblem {
     const to = usualAt(this.#setting, this.#trial, this.#up);
     const rows = evidence.length;
     this.#series.forEach((one, place) => {
-      one.residuals(this.#usual, to, out.subarray(place * rows, (place + 1) * rows));
+      const part = out.subarray(place * rows, (place + 1) * rows);
+      one.residuals(judging(one, this.#usual), judging(one, to), part);
     });
     const scalars = this.#series.length * rows;
-    out.set(scalarResiduals(this.#scalars, this.#measured, this.#usual, to), scalars);
+    out.set(scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, to.wind), scalars);
     free.forEach((index, place) => {
       const standing = (this.#trial[index]! - this.#means[index]!) / this.#sds[index]!;
       out[scalars + this.#scalars.length + place] = standing;
@@ -108,10 +132,11 @@ export class RoundProblem implements LeastSquaresProblem {
       const down = this.#shifted(parameters, index, column, -STEP * sd, this.#down);
       const width = 2 * STEP * sd;
       this.#series.forEach((one, place) => {
-        one.slopes(down, up, width, blocks[place]!, column, columns);
+        if (isOfMotion(one.name) && isOfWindSensors(index)) return;
+        one.slopes(judging(one, down), judging(one, up), width, blocks[place]!, column, columns);
       });
-      const low = scalarResiduals(this.#scalars, this.#measured, this.#usual, down);
-      scalarResiduals(this.#scalars, this.#measured, this.#usual, up).forEach((high, place) => {
+      const low = scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, down.wind);
+      scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, up.wind).forEach((high, place) => {
         out[(scalars + place) * columns + column] = (high - low[place]!) / width;
       });
       out[(scalars + this.#scalars.length + column) * columns + column] = 1 / sd;
@@ -132,10 +157,10 @@ export class RoundProblem implements LeastSquaresProblem {
     index: number,
     column: number,
     by: number,
-    out: ImpliedStates,
-  ): ImpliedStates {
+    out: UsualStates,
+  ): UsualStates {
     this.#goTo(parameters);
     this.#trial[index] = parameters[column]! + by;
-    return usualAt(this.#setting, this.#trial, out);
+    return usualAt(this.#setting, this.#trial, out, isOfWindSensors(index) ? "wind" : "wind and motion");
   }
 }

@@ -11,6 +11,7 @@ import {
   type ImpliedStates,
   impliedStates,
 } from "./impliedState.ts";
+import { legStates } from "./legState.ts";
 import { nominalStates, type UsualOf } from "./nominalState.ts";
 import { spreadPoints } from "./spreadPoints.ts";
 
@@ -22,8 +23,10 @@ export interface RowEvidence {
   readonly circumstances: Circumstances;
   /** Points that stand for its seconds (M49), each in the order of MOMENT_CHANNELS. */
   readonly points: readonly Float64Array[];
-  /** What is usual for its tack and point of sailing (M48), likewise. */
+  /** What is usual for its tack and point of sailing (M48), likewise: the wind is judged there. */
   readonly nominal: Float64Array;
+  /** What is usual on its own leg (M48), likewise: her motion is judged there. */
+  readonly ofLeg: Float64Array;
 }
 
 /** Rows with their spread points (M49) and nominal values (M48). Never throws. */
@@ -33,12 +36,14 @@ export function rowEvidence(
   usualOf: UsualOf = "other legs",
 ): readonly RowEvidence[] {
   const nominal = nominalStates(rows, channels, usualOf);
+  const ofLegs = legStates(rows, nominal);
   return rows.map((row, index) => ({
     row,
     time: row.start + row.duration / 2,
     circumstances: circumstancesOf(row, channels),
     points: spreadPoints(row),
     nominal: nominal[index]!,
+    ofLeg: ofLegs[index]!,
   }));
 }
 
@@ -96,4 +101,21 @@ export const usualStates = (
 ): ImpliedStates =>
   statesOf(evidence, settings, channels, laws, out, ({ nominal }, add) => {
     add(nominal, 1);
+  });
+
+/**
+ * The implied states at what is usual on the rows' own legs (M48, M50).
+ *
+ * @param out overwritten and returned
+ * Never throws.
+ */
+export const statesOfLegs = (
+  evidence: readonly RowEvidence[],
+  settings: SensorSettings,
+  channels: RecordingChannels,
+  laws: LawErrors,
+  out: ImpliedStates,
+): ImpliedStates =>
+  statesOf(evidence, settings, channels, laws, out, ({ ofLeg }, add) => {
+    add(ofLeg, 1);
   });

@@ -14,6 +14,9 @@ export const SERIES_NAMES = [
 ] as const;
 export type SeriesName = (typeof SERIES_NAMES)[number];
 
+/** Whether a series is of her motion through the water and over the ground, in which the wind has no part. */
+export const isOfMotion = (name: SeriesName): boolean => name === "currentEast" || name === "currentNorth";
+
 const HALF_AN_HOUR = Math.sqrt(1800);
 
 /** Turbulence is held for 20 to 30 s long; the rows, some 30 s each, could not tell its time scale apart. */

@@ -131,7 +131,10 @@ export interface WanderPrior {
 
 /** Scales of wander that a series shows. */
 export interface FittedWander {
+  /** The most probable ones. */
   readonly model: WanderModel;
+  /** Their root mean squares over what the series leaves of doubt: a little larger, the more so the less it tells. */
+  readonly rootMeanSquare: WanderModel;
   /** Restricted log likelihood there, without the priors. */
   readonly logLikelihood: number;
 }
@@ -180,13 +183,41 @@ export function maximumLikelihoodWander(
       fast: scaleAt(prior.fast, fast),
       fastSeconds,
     });
-    const { at, value } = lowestOverStarts(
-      (at) => at[0]! ** 2 / 2 + at[1]! ** 2 / 2 - likelihood(modelAt(at)),
-    );
-    return { model: modelAt(at), value };
+    const objective = (at: readonly number[]): number =>
+      at[0]! ** 2 / 2 + at[1]! ** 2 / 2 - likelihood(modelAt(at));
+    const { at, value } = lowestOverStarts(objective);
+    return { at, value, objective, modelAt };
   });
-  const { model } = found.reduce((lowest, one) => (one.value < lowest.value ? one : lowest));
-  return { model, logLikelihood: likelihood(model) };
+  const { at, objective, modelAt } = found.reduce((lowest, one) => (one.value < lowest.value ? one : lowest));
+  const model = modelAt(at);
+  const [slow, fast] = doubtAbout(at, objective);
+  const rootMeanSquare = modelAt([
+    at[0]! + prior.slow.logSd * Math.min(1, slow),
+    at[1]! + prior.fast.logSd * Math.min(1, fast),
+  ]);
+  return { model, rootMeanSquare, logLikelihood: likelihood(model) };
+}
+
+/** Step of the differences that the curvature is taken by, in prior standard deviations: as wide as what is usual to know. */
+const CURVATURE_STEP = 0.3;
+
+/**
+ * M45. How uncertain both coordinates of a minimum of −ln posterior are: the diagonal of the inverse of its second derivatives; no more than
+ * the prior's, which is 1, where they have none.
+ */
+function doubtAbout(
+  at: readonly number[],
+  objective: (at: readonly number[]) => number,
+): readonly [number, number] {
+  const shifted = (first: number, second: number): number =>
+    objective([at[0]! + first * CURVATURE_STEP, at[1]! + second * CURVATURE_STEP]);
+  const twice = 2 * shifted(0, 0);
+  const first = shifted(1, 0) + shifted(-1, 0) - twice;
+  const second = shifted(0, 1) + shifted(0, -1) - twice;
+  const mixed = (shifted(1, 1) + shifted(-1, -1) - shifted(1, -1) - shifted(-1, 1)) / 4;
+  const determinant = first * second - mixed ** 2;
+  if (!(determinant > 0 && first > 0)) return [1, 1];
+  return [(second * CURVATURE_STEP ** 2) / determinant, (first * CURVATURE_STEP ** 2) / determinant];
 }
 
 const scaleAt = ({ median, logSd }: ScalePrior, deviations: number): number =>

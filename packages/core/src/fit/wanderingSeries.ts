@@ -3,6 +3,7 @@ import type { ImpliedStates } from "./impliedState.ts";
 import { studentWeight } from "./robustWeights.ts";
 import type { RowEvidence } from "./rowEvidence.ts";
 import {
+  isOfMotion,
   type SeriesName,
   seriesDifference,
   seriesValue,
@@ -13,8 +14,18 @@ import { seriesNoise } from "./seriesNoise.ts";
 import { maximumLikelihoodWander, type WanderModel, whiten } from "./stateSpace.ts";
 import { windTimes } from "./windTimes.ts";
 
-/** Degrees of freedom of the innovations' law: tails for squalls and weed, yet most rows count nearly whole. */
+/**
+ * Degrees of freedom of the innovations' law far out: tails for squalls and weed. Up to two standard deviations rows count whole: were
+ * they weighed down from one on, the scales of a normal wander would come out too small, and with them what the fit says it knows.
+ */
 const DEGREES_OF_FREEDOM = 6;
+const COUNTS_WHOLE = 2;
+
+const weightOf = (innovation: number): number =>
+  Math.min(
+    1,
+    studentWeight(innovation, DEGREES_OF_FREEDOM) / studentWeight(COUNTS_WHOLE, DEGREES_OF_FREEDOM),
+  );
 
 /** Passes of weighing after each search for scales: the weights are as good as at rest. */
 const PASSES = 2;
@@ -60,8 +71,7 @@ export class WanderingSeries {
     this.#evidence = evidence;
     this.#variances = column();
     this.#column = column();
-    const ofCurrent = name === "currentEast" || name === "currentNorth";
-    const times = ofCurrent ? Float64Array.from(evidence, ({ time }) => time) : windTimes(rows);
+    const times = isOfMotion(name) ? Float64Array.from(evidence, ({ time }) => time) : windTimes(rows);
     const durations = Float64Array.from(rows, ({ duration }) => duration);
     const { slow, fast, fastSeconds } = WANDER_PRIORS[name];
     this.#days = daysOf(rows).map((day) => {
@@ -102,7 +112,7 @@ export class WanderingSeries {
       this.#whiten("values");
       this.innovations.forEach((innovation, row) => {
         const plain = innovation / Math.sqrt(this.weights[row]!);
-        this.weights[row] = Math.min(1, studentWeight(plain, DEGREES_OF_FREEDOM));
+        this.weights[row] = weightOf(plain);
       });
       this.#weigh(states);
     }
@@ -155,7 +165,7 @@ export class WanderingSeries {
     const prior = WANDER_PRIORS[this.name];
     for (const day of this.#days) {
       const { times, durations, values, variances } = day;
-      day.wander = maximumLikelihoodWander(times, durations, values, variances, prior).model;
+      day.wander = maximumLikelihoodWander(times, durations, values, variances, prior).rootMeanSquare;
     }
   }
 

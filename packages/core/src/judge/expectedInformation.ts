@@ -55,6 +55,7 @@ const evidenceOf = (rows: readonly LegRow[], channels: RecordingChannels): reado
     circumstances: circumstancesOf(row, channels),
     points: [],
     nominal: measuredValues(row),
+    ofLeg: measuredValues(row),
   }));
 
 /** M83. The slope of one row's value of a series by a parameter, in prior scales. Never throws. */

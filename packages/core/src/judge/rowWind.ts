@@ -16,6 +16,7 @@ const evidenceOf = (row: LegRow, channels: RecordingChannels): RowEvidence => ({
   circumstances: circumstancesOf(row, channels),
   points: spreadPoints(row),
   nominal: new Float64Array(),
+  ofLeg: new Float64Array(),
 });
 
 /**
