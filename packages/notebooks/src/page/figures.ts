@@ -50,6 +50,8 @@ interface Drawn {
   figure: Figure;
   /** Whether it has stood there whole. */
   isWhole: boolean;
+  /** When plotly has done what it was last asked: it goes on after a call, and fails where the figure is taken away meanwhile. */
+  done: Promise<unknown>;
 }
 
 /** How a figure is drawn. */
@@ -131,6 +133,7 @@ export class Figures {
       await painted();
       if (this.all.get(place) !== drawn || this.waiting.has(place)) return;
       this.drawOne(plotly, drawn, { traces });
+      await drawn.done;
       this.isFirst = false;
     }
     drawn.isWhole = true;
@@ -143,7 +146,7 @@ export class Figures {
     drawing!.setAttribute("role", "img");
     box!.append(drawing!, caption!);
     place.replaceChildren(box!);
-    const drawn = { drawing: drawing!, caption: caption!, figure, isWhole: false };
+    const drawn = { drawing: drawing!, caption: caption!, figure, isWhole: false, done: Promise.resolve() };
     this.all.set(place, drawn);
     this.widths.observe(place);
     return drawn;
@@ -151,13 +154,14 @@ export class Figures {
 
   private undraw(place: HTMLElement): void {
     const drawn = this.all.get(place);
-    if (drawn) globalThis.Plotly?.purge(drawn.drawing);
+    if (drawn) void drawn.done.finally(() => globalThis.Plotly?.purge(drawn.drawing));
     this.widths.unobserve(place);
     this.waiting.delete(place);
     this.all.delete(place);
   }
 
-  private drawOne(plotly: Plotly, { drawing, figure }: Drawn, { traces, printed = false }: Manner): void {
+  private drawOne(plotly: Plotly, drawn: Drawn, { traces, printed = false }: Manner): void {
+    const { drawing, figure } = drawn;
     const colours = getComputedStyle(document.documentElement);
     const width = printed ? IN_PRINT.width : drawing.clientWidth;
     const height = printed ? printHeight(figure.height) : figure.height;
@@ -167,7 +171,8 @@ export class Figures {
       ? [shown.map(enlargedObject), enlargedObject(figure.layout)]
       : [shown, figure.layout];
     const layout = { ...own, ...PAGE_LAYOUT, width, height: isLarge ? LARGER * height : height };
-    plotly.react(drawing, coloured(sized, colours), colouredObject(layout, colours), PLOTLY_CONFIG);
+    const data = coloured(sized, colours);
+    drawn.done = Promise.resolve(plotly.react(drawing, data, colouredObject(layout, colours), PLOTLY_CONFIG));
   }
 
   private drawSome(places: readonly Element[]): void {

@@ -38,7 +38,7 @@ export async function warmUp(plotly: Plotly): Promise<void> {
   const place = document.createElement("div");
   for (const [traces, layout] of FIGURES) {
     await painted();
-    plotly.react(place, traces, layout, PLOTLY_CONFIG);
+    await plotly.react(place, traces, layout, PLOTLY_CONFIG);
   }
   plotly.purge(place);
 }
