@@ -1,3 +1,5 @@
+import { HEXADECIMAL_DIGITS } from "./hexadecimal.ts";
+
 /** Most bytes of one message: a fast packet of 32 frames, 6 bytes in the first, 7 in each other. */
 export const MOST_BYTES = 223;
 
@@ -23,11 +25,6 @@ const [OPEN_MARK, CLOSE_MARK] = [0x3c, 0x3e];
 /** What stands before an identifier between marks: <0x. */
 const MARK = [OPEN_MARK, 0x30, 0x78] as const;
 const [ZERO, OPEN_SQUARE, CLOSE_SQUARE, CAPITAL_R, SMALL_R] = [0x30, 0x5b, 0x5d, 0x52, 0x72];
-
-/** Values of hexadecimal digits by their codes; −1 for what is none. */
-const HEXADECIMAL = Int8Array.from({ length: 256 }, (_, code) =>
-  /[0-9A-Fa-f]/.test(String.fromCharCode(code)) ? Number.parseInt(String.fromCharCode(code), 16) : -1,
-);
 
 const isSpace = (byte: number | undefined): boolean => byte === SPACE || byte === TAB;
 
@@ -249,13 +246,14 @@ export class CanFrame {
   /** Steps over a run of hexadecimal digits; returns how many. */
   #hexadecimalDigits(): number {
     const start = this.#at;
-    while (this.#at < this.#to && HEXADECIMAL[this.#bytes[this.#at]!]! >= 0) this.#at++;
+    while (this.#at < this.#to && HEXADECIMAL_DIGITS[this.#bytes[this.#at]!]! >= 0) this.#at++;
     return this.#at - start;
   }
 
   #hexadecimal(start: number, digits: number): number {
     let value = 0;
-    for (let at = start; at < start + digits; at++) value = value * 16 + HEXADECIMAL[this.#bytes[at]!]!;
+    for (let at = start; at < start + digits; at++)
+      value = value * 16 + HEXADECIMAL_DIGITS[this.#bytes[at]!]!;
     return value;
   }
 

@@ -68,12 +68,14 @@ export class LineScanner {
     let sumBeforeStar = 0;
     let count = 0;
     let countBeforeStar = 0;
-    let at = from;
-    for (; ; at++) {
+    // `| 0` keeps the place a whole number of the processor's for the compiler, which makes it a double otherwise
+    let at = from | 0;
+    for (; ; at = (at + 1) | 0) {
       let byte = bytes[at]!;
       while (byte > COMMA) {
         sum ^= byte;
-        byte = bytes[++at]!;
+        at = (at + 1) | 0;
+        byte = bytes[at]!;
       }
       if (byte === COMMA) commas[count++ & COMMA_MASK] = at;
       else if (byte === LINE_FEED || byte === CARRIAGE_RETURN) break;
@@ -92,7 +94,7 @@ export class LineScanner {
       sum ^= byte;
     }
     const fields = this.fields;
-    fields.bytes = bytes;
+    if (fields.bytes !== bytes) fields.bytes = bytes;
     fields.expected = "";
     fields.count = star >= 0 ? countBeforeStar : count;
     commas[fields.count & COMMA_MASK] = star >= 0 ? star : at;

@@ -40,7 +40,7 @@ export class LogClock {
   /** From the times at the head of lines to the log's own time, and what that or the shift is a multiple of. */
   #lineShift = Number.NaN;
   #shiftStep: Seconds = ZONE_STEP;
-  #master = { id: -1, rank: 0 };
+  readonly #master = { id: -1, rank: 0 };
   /** A leap that waits to be confirmed. */
   #leap = { to: Number.NaN, id: -1, rank: 0 };
   /** Where stamps of other origins stood when the master last told a time. */
@@ -66,7 +66,7 @@ export class LogClock {
   /** The number of the leap that the last stamps showed to be wrong; 0 for none; asking makes it forgotten. */
   takeRefuted(): number {
     const refuted = this.#refuted;
-    this.#refuted = 0;
+    if (refuted !== 0) this.#refuted = 0;
     return refuted;
   }
 
@@ -118,7 +118,8 @@ export class LogClock {
       if (Number.isNaN(this.#leap.to)) this.#holdLeap(time, id, rank);
       return true;
     }
-    this.#master = { id, rank };
+    this.#master.id = id;
+    this.#master.rank = rank;
     if (ahead < -LAG) {
       this.#lagging = ahead < -LONGEST_INTERVAL ? this.#lagging + 1 : 0;
       return false;
@@ -158,7 +159,8 @@ export class LogClock {
   #confirmLeap(): void {
     const { to, id, rank } = this.#leap;
     this.#leap = { to: Number.NaN, id: -1, rank: 0 };
-    this.#master = { id, rank };
+    this.#master.id = id;
+    this.#master.rank = rank;
     this.#lagging = 0;
     this.#now = to;
     this.#rows.tickHeld(to);

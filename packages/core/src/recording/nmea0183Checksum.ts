@@ -1,13 +1,16 @@
+import { HEXADECIMAL_DIGITS } from "./hexadecimal.ts";
+
 const HEXADECIMAL = "0123456789ABCDEF";
 
-/** Values of hexadecimal digits by their codes; NaN for what is none. */
-const DIGIT_VALUES = Float64Array.from({ length: 256 }, (_, code) =>
-  /[0-9A-Fa-f]/.test(String.fromCharCode(code)) ? Number.parseInt(String.fromCharCode(code), 16) : Number.NaN,
-);
+/** Whether two hexadecimal digits stand at a place. Never throws. */
+export const isHexadecimalPair = (bytes: Uint8Array, at: number): boolean =>
+  at + 1 < bytes.length && HEXADECIMAL_DIGITS[bytes[at]!]! >= 0 && HEXADECIMAL_DIGITS[bytes[at + 1]!]! >= 0;
 
-/** The number that two hexadecimal digits at a place make; NaN where they are none. Never throws. */
-export const hexadecimalPair = (bytes: Uint8Array, at: number): number =>
-  at + 1 < bytes.length ? DIGIT_VALUES[bytes[at]!]! * 16 + DIGIT_VALUES[bytes[at + 1]!]! : Number.NaN;
+/** Whether the two hexadecimal digits of a sum, 0 to 255, stand at a place. Never throws. */
+export const isSumAt = (sum: number, bytes: Uint8Array, at: number): boolean =>
+  at + 1 < bytes.length &&
+  HEXADECIMAL_DIGITS[bytes[at]!] === sum >> 4 &&
+  HEXADECIMAL_DIGITS[bytes[at + 1]!] === (sum & 15);
 
 /**
  * M30. The checksum of an NMEA 0183 sentence: exclusive or of all characters between `$` and `*`.

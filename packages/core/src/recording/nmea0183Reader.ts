@@ -4,7 +4,7 @@ import { lineStamp } from "./lineStamp.ts";
 import { LogBytes } from "./logBytes.ts";
 import { RANK } from "./logClock.ts";
 import type { LogReader, LogReaderOptions } from "./logReader.ts";
-import { hexadecimalPair } from "./nmea0183Checksum.ts";
+import { isHexadecimalPair, isSumAt } from "./nmea0183Checksum.ts";
 import { printable } from "./problemList.ts";
 import type { LineCount, Problem, Readings, Source } from "./readings.ts";
 import { RecordLedger } from "./recordLedger.ts";
@@ -93,7 +93,8 @@ export class Nmea0183Reader implements LogReader {
     else if (line.sentence < 0) this.#readText();
     else if (!this.#readTags()) this.#ledger.fault("checksum", "a whole tag block with its checksum");
     else if (line.star < 0) this.#readUnchecked();
-    else if (this.#checksumOf(line.star) === line.sum) this.#readChecked();
+    else if (line.star + 3 <= line.to && isSumAt(line.sum, line.fields.bytes, line.star + 1))
+      this.#readChecked();
     else if (line.isBinary) this.#ledger.fault("binary", "text");
     else this.#ledger.fault("checksum", `checksum ${line.sum.toString(16).toUpperCase().padStart(2, "0")}`);
   }
@@ -101,8 +102,10 @@ export class Nmea0183Reader implements LogReader {
   /** Reads the tag blocks at the head of the line; false where they are damaged. */
   #readTags(): boolean {
     const { fields, from, sentence } = this.#line;
-    const tags = hasTagBlock(fields.bytes, from) ? tagBlock(fields.bytes, from, sentence - 1) : NO_TAGS;
-    this.#tags = tags ?? NO_TAGS;
+    if (this.#tags !== NO_TAGS) this.#tags = NO_TAGS;
+    if (!hasTagBlock(fields.bytes, from)) return true;
+    const tags = tagBlock(fields.bytes, from, sentence - 1);
+    if (tags) this.#tags = tags;
     return tags !== undefined;
   }
 
@@ -116,7 +119,7 @@ export class Nmea0183Reader implements LogReader {
     const { from, to, star, isBinary, fields } = this.#line;
     if (from === to || fields.bytes[from] === NUMBER_SIGN) return;
     if (isBinary) this.#ledger.fault("binary", "text");
-    else if (star >= 0 && !Number.isNaN(this.#checksumOf(star)))
+    else if (star >= 0 && star + 3 <= to && isHexadecimalPair(fields.bytes, star + 1))
       this.#ledger.fault("cut", "a whole sentence");
   }
 
@@ -136,11 +139,6 @@ export class Nmea0183Reader implements LogReader {
     const origin = this.#origin();
     if (origin) origin.hasChecksums = true;
     this.#readSentence(origin);
-  }
-
-  /** The two hexadecimal digits after a `*`; NaN where they are not there. */
-  #checksumOf(star: number): number {
-    return star + 3 > this.#line.to ? Number.NaN : hexadecimalPair(this.#line.fields.bytes, star + 1);
   }
 
   /** Reads a sentence that is whole: its readings, its time, and that of its line; true where it was used. */

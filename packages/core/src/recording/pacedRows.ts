@@ -41,7 +41,7 @@ export class PacedRows {
   /** The line that is being read, and its first row. */
   #line = 0;
   #lineStart = 0;
-  #held = { row: 0, end: 0, line: 0 };
+  readonly #held = { row: 0, end: 0, line: 0 };
   /** Where the interval began and what the clock showed there. */
   readonly #start = { row: 0, line: 0 };
   #clock = Number.NaN;
@@ -126,7 +126,9 @@ export class PacedRows {
 
   /** Remembers the line that is being read: it may prove to be a tick. */
   hold(): void {
-    this.#held = { row: this.#lineStart, end: this.#rows, line: this.#line };
+    this.#held.row = this.#lineStart;
+    this.#held.end = this.#rows;
+    this.#held.line = this.#line;
   }
 
   /** The remembered line was a tick. */
@@ -250,7 +252,8 @@ export class PacedRows {
     this.#timed -= length;
     this.#start.row -= length;
     this.#lineStart -= length;
-    this.#held = { ...this.#held, row: this.#held.row - length, end: this.#held.end - length };
+    this.#held.row -= length;
+    this.#held.end -= length;
   }
 
   #grow(): void {

@@ -95,7 +95,8 @@ export class RecordLedger {
    * @returns false where its time cannot be placed: a problem then
    */
   end(isTold: boolean): boolean {
-    const isRefuted = this.#refuteLeap(this.#clock.takeRefuted());
+    const refuted = this.#clock.takeRefuted();
+    const isRefuted = refuted !== 0 && this.#refuteLeap(refuted);
     if (!this.#isPlaced || isRefuted || (this.#clock.isBehind && this.rows.hasReadings)) {
       const expected = this.#problems.isFull ? "" : `a time from ${dateAndTime(this.#clock.time)} on`;
       this.fault("clock", expected);
@@ -169,7 +170,6 @@ export class RecordLedger {
   /** Makes the record whose time was wrong a problem; true where that is the record being read. */
   #refuteLeap(refuted: number): boolean {
     const { count, record, line, received, outcome } = this.#leap;
-    if (refuted === 0) return false;
     if (refuted !== count) return true;
     this.#waiting.delete(record);
     if (outcome === "problem") return false;

@@ -13,14 +13,10 @@ export class SentenceReader {
     timeOfDay: Number.NaN,
     day: Number.NaN,
   };
-  readonly #add: (source: number, value: number) => void;
 
   constructor(rows: PacedRows, fields: SentenceFields) {
     this.#rows = rows;
     this.#fields = fields;
-    this.#add = (source, value) => {
-      if (!Number.isNaN(value)) rows.add(source, value);
-    };
   }
 
   /** UTC time of day; NaN where the last sentence did not tell it. */
@@ -46,6 +42,6 @@ export class SentenceReader {
     decoder.decode(this.#fields, values);
     if (this.#fields.expected === "") this.#fields.expected = origin.bounds.fault(readings);
     this.#rows.addAll(readings, count, origin);
-    if (decoder.hasTransducers) origin.transducers.read(this.#fields, this.#add);
+    if (decoder.hasTransducers) origin.transducers.read(this.#fields, this.#rows);
   }
 }

@@ -1,5 +1,5 @@
 import type { Seconds } from "../units.ts";
-import { hexadecimalPair } from "./nmea0183Checksum.ts";
+import { isSumAt } from "./nmea0183Checksum.ts";
 import { printable } from "./problemList.ts";
 import { epochSeconds, TimeText } from "./timeText.ts";
 
@@ -23,7 +23,7 @@ function starOfBlock(bytes: Uint8Array, from: number, to: number): number {
   let sum = 0;
   while (star < to && bytes[star] !== STAR) sum ^= bytes[star++]!;
   const isWhole = star + 3 < to && bytes[star + 3] === BACKSLASH;
-  return isWhole && hexadecimalPair(bytes, star + 1) === sum ? star : -1;
+  return isWhole && isSumAt(sum, bytes, star + 1) ? star : -1;
 }
 
 /** Reads the fields of one block, such as `s:mast,c:1490000000`, each a letter, a colon and a value. */

@@ -1,3 +1,4 @@
+import type { PacedRows } from "./pacedRows.ts";
 import { printable } from "./problemList.ts";
 import type { QuantityName } from "./readings.ts";
 import { LETTER } from "./sentenceDecoder.ts";
@@ -36,8 +37,8 @@ export class Transducers {
     this.#sourceOf = sourceOf;
   }
 
-  /** Hands on each heel or pitch (rad) that the sentence tells. Never throws. */
-  read(fields: SentenceFields, add: (source: number, value: number) => void): void {
+  /** Adds each heel or pitch (rad) that the sentence tells to the rows. Never throws. */
+  read(fields: SentenceFields, rows: PacedRows): void {
     const { bytes, commas, count } = fields;
     let angles = 0;
     for (let field = 1; field + PARTS - 1 <= count; field += PARTS) {
@@ -45,7 +46,9 @@ export class Transducers {
         bytes[commas[field - 1]! + 1] === LETTER.A && bytes[commas[field + 1]! + 1] === LETTER.D;
       if (!isAngle || commas[field + 1]! - commas[field]! < 2) continue;
       const source = this.#sourceNamed(bytes, commas[field + 2]! + 1, commas[field + 3]!, angles++);
-      if (source >= 0) add(source, fields.angleAnywhere(field + 1));
+      if (source < 0) continue;
+      const angle = fields.angleAnywhere(field + 1);
+      if (!Number.isNaN(angle)) rows.add(source, angle);
     }
   }
 
@@ -53,6 +56,10 @@ export class Transducers {
   #sourceNamed(bytes: Uint8Array, from: number, to: number, place: number): number {
     const likely = this.#known[place];
     if (likely !== undefined && isWritten(likely.name, bytes, from, to)) return likely.source;
+    return this.#sourceAnywhere(bytes, from, to);
+  }
+
+  #sourceAnywhere(bytes: Uint8Array, from: number, to: number): number {
     const known = this.#known.find(({ name }) => isWritten(name, bytes, from, to));
     return known ? known.source : this.#newSource(bytes.slice(from, to));
   }
