@@ -12,7 +12,7 @@ import { expectToBear } from "../support/mutations.ts";
 /** So many take seconds, or minutes where more are asked for. */
 const timeout = 3_600_000;
 
-const count = Number(process.env.FUZZ_COUNT ?? 1000);
+const count = Number(process.env.FUZZ_COUNT ?? 2000);
 
 /** Some lines of an open recording, which is of frames and of fast packets put together. */
 const listed = gunzipSync(

@@ -10,7 +10,7 @@ import { Nmea0183Reader } from "../../packages/core/src/recording/nmea0183Reader
 import { RecognisedReader } from "../../packages/core/src/recording/recognisedReader.ts";
 import { expectToBear, mutatedLogs } from "../support/mutations.ts";
 
-const count = Number(process.env.FUZZ_COUNT ?? 1000);
+const count = Number(process.env.FUZZ_COUNT ?? 2000);
 
 const seconds = [0, 1, 2, 3];
 const two = (value: number): string => String(value).padStart(2, "0");
