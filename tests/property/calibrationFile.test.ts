@@ -14,7 +14,10 @@ import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts"
 import { PARAMETER_NAMES } from "../../packages/core/src/sensors/parameterNames.ts";
 import type { SensorSettings } from "../../packages/core/src/sensors/parameters.ts";
 
-const amount = fc.double({ min: -1, max: 1, noNaN: true });
+/** Below 1e-300 numbers lose their digits on the way to another unit and back; no sensor is off by so little. */
+const amount = fc
+  .double({ min: -1, max: 1, noNaN: true })
+  .map((value) => (Math.abs(value) < 1e-300 ? 0 : value));
 const gain = fc.double({ min: 0.5, max: 2, noNaN: true });
 
 const anySettings: fc.Arbitrary<SensorSettings> = fc.record({
