@@ -105,7 +105,7 @@ const FIRST = 54001;
 /** The section of accuracy.md on boats in bent physics. */
 export async function bentSection(boats: number): Promise<string> {
   const { rows } = await bentTable(FIRST, boats);
-  return `## Physics that the fit does not know (M177 to M179)
+  return `## Physics that the fit does not know (M177, M178)
 
 ${boats} simulated boats (seeds from ${FIRST}) with faults of every kind on an afternoon's racing, each sailed again with the simulator bent: upwash that is broad and falls off with the wind
 (its largest at 55°, in 19 kn); a shore that turns the wind by up to 6° to either side; gusts with tails (h = 0.2); the wind 3 s late and smoothed over 6 s, boat speed 2 s and 8 s; a
