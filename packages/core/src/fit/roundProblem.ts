@@ -34,10 +34,13 @@ interface UsualStates {
   readonly motion: ImpliedStates;
 }
 
-const usualOf = (rows: number): UsualStates => ({ wind: impliedStates(rows), motion: impliedStates(rows) });
+const emptyUsualStates = (rows: number): UsualStates => ({
+  wind: impliedStates(rows),
+  motion: impliedStates(rows),
+});
 
 /** Of the usual states those that a series is judged by. */
-const judging = ({ name }: WanderingSeries, { wind, motion }: UsualStates): ImpliedStates =>
+const judgedBy = ({ name }: WanderingSeries, { wind, motion }: UsualStates): ImpliedStates =>
   isOfMotion(name) ? motion : wind;
 
 /** Vane and anemometer have no part in her motion. */
@@ -95,9 +98,9 @@ export class RoundProblem implements LeastSquaresProblem {
     this.#series = series;
     this.#scalars = scalars;
     this.#measured = measured;
-    this.#usual = usualAt(setting, vector, usualOf(evidence.length));
-    this.#up = usualOf(evidence.length);
-    this.#down = usualOf(evidence.length);
+    this.#usual = usualAt(setting, vector, emptyUsualStates(evidence.length));
+    this.#up = emptyUsualStates(evidence.length);
+    this.#down = emptyUsualStates(evidence.length);
     this.#trial = Float64Array.from(vector);
   }
 
@@ -108,7 +111,7 @@ export class RoundProblem implements LeastSquaresProblem {
     const rows = evidence.length;
     this.#series.forEach((one, place) => {
       const part = out.subarray(place * rows, (place + 1) * rows);
-      one.residuals(judging(one, this.#usual), judging(one, to), part);
+      one.residuals(judgedBy(one, this.#usual), judgedBy(one, to), part);
     });
     const scalars = this.#series.length * rows;
     out.set(scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, to.wind), scalars);
@@ -133,7 +136,7 @@ export class RoundProblem implements LeastSquaresProblem {
       const width = 2 * STEP * sd;
       this.#series.forEach((one, place) => {
         if (isOfMotion(one.name) && isOfWindSensors(index)) return;
-        one.slopes(judging(one, down), judging(one, up), width, blocks[place]!, column, columns);
+        one.slopes(judgedBy(one, down), judgedBy(one, up), width, blocks[place]!, column, columns);
       });
       const low = scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, down.wind);
       scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, up.wind).forEach((high, place) => {

@@ -33,8 +33,6 @@ function deviating(random: RandomNumbers): CompassFault {
  * gain to 8 %, deviations to 3°, and so on.
  *
  * @returns faults in SI units and radians. Never throws.
- *
- * @returns faults in SI units and radians. Never throws.
  * @example
  * Math.abs(drawFaults(randomNumbers(1, 0)).vane.mastheadOffset) <= radians(4) // true
  */
