@@ -1,6 +1,4 @@
-import type { SecondUnderPower } from "../../packages/core/src/fit/circleInLog.ts";
-import { LagShifter } from "../../packages/core/src/sailing/lagShifter.ts";
-import { LagEstimator } from "../../packages/core/src/sailing/lags.ts";
+import type { SecondUnderPower } from "../../packages/core/src/fit/circleBlocks.ts";
 import { drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
 import type { PlanStep, Scenario } from "../../packages/core/src/simulate/scenario.ts";
 import { simulatedSail } from "../../packages/core/src/simulate/simulatedSail.ts";
@@ -26,11 +24,7 @@ export function motored(
 ): { readonly faults: Scenario["faults"]; readonly seconds: readonly SecondUnderPower[] } {
   const scenario = drawScenario(seed);
   const blocks = secondsOfSail(simulatedSail({ ...scenario, plan }));
-  const estimator = new LagEstimator();
-  for (const block of blocks) estimator.push(block);
-  const shifter = new LagShifter(estimator.lags());
-  const inStep = [...blocks.map((block) => shifter.push(block)), shifter.finish()];
-  const seconds = inStep.flatMap(({ length, time, headingIsTrue, columns }) =>
+  const seconds = blocks.flatMap(({ length, time, headingIsTrue, columns }) =>
     Array.from({ length }, (_, at) => ({
       time: time[at]!,
       heading: columns.heading[at]!,
@@ -38,6 +32,8 @@ export function motored(
       stw: columns.stw[at]!,
       east: columns.east[at]!,
       north: columns.north[at]!,
+      awa: columns.awa[at]!,
+      aws: columns.aws[at]!,
     })),
   );
   return { faults: scenario.faults, seconds };

@@ -223,8 +223,8 @@ export {
   circleInLog,
   type LoggedCircle,
   type LoggedCircleRefusal,
-  type SecondUnderPower,
 } from "./fit/circleInLog.ts";
+export type { SecondUnderPower } from "./fit/circleBlocks.ts";
 export { type RunInLog, runsInLog } from "./fit/runsInLog.ts";
 export {
   CIRCLE_REFUSALS,

@@ -1,5 +1,5 @@
-import { angleBetween } from "../angles.ts";
 import { deviation } from "../sensors/compass.ts";
+import { exactLaws, thirdHarmonic, windageLeeway } from "../sensors/lawErrors.ts";
 import type { CompassParameters } from "../sensors/parameters.ts";
 import {
   METRES_PER_SECOND_IN_A_KNOT as KNOT,
@@ -9,26 +9,18 @@ import {
   radians,
   type Seconds,
 } from "../units.ts";
-import {
-  type CircleRefusal,
-  FASTEST_TURN,
-  type FoundDeviation,
-  headingsRefused,
-} from "./circleFromBearings.ts";
+import { type Block, blocksOf, durationOf, midOf, type SecondUnderPower, turnOf } from "./circleBlocks.ts";
+import { type CircleRefusal, type FoundDeviation, headingsRefused } from "./circleFromBearings.ts";
 import type { DeviationTerm } from "./deviationCircle.ts";
-import { type LinearRow, linearFit, type SolvedLinearFit, toldBy } from "./linearFit.ts";
-import type { Prior } from "./priors.ts";
-
-/** A second under power: what the compass and the log read, uncorrected, and how she moved over the ground. */
-export interface SecondUnderPower {
-  readonly time: Seconds;
-  readonly heading: Radians;
-  /** To be added to the heading to count from true north: 0 where it does. */
-  readonly variation: Radians;
-  readonly stw: MetresPerSecond;
-  readonly east: MetresPerSecond;
-  readonly north: MetresPerSecond;
-}
+import { varianceOf } from "./linearFit.ts";
+import { LAW_PRIORS, type Prior } from "./priors.ts";
+import { WANDER_PRIORS } from "./sailingSeries.ts";
+import {
+  type WanderingFit,
+  type WanderingRows,
+  type WanderingScales,
+  wanderingLinearFit,
+} from "./wanderingLinearFit.ts";
 
 /** A deviation series that a log of circles under power tells, with the current it found. */
 export interface LoggedCircle extends FoundDeviation {
@@ -47,148 +39,128 @@ export type LoggedCircleRefusal = CircleRefusal | "no seconds";
 const TERMS = ["a", "b", "c", "d", "e"] as const satisfies readonly DeviationTerm[];
 const NONE: CompassParameters = { a: 0, b: 0, c: 0, d: 0, e: 0, heelingError: 0 };
 
-/** What the mean motion of a block leaves of error in each direction, paddle, GPS and the current's own wandering together. Judgement. */
-const DEVIATION: MetresPerSecond = 0.06 * KNOT;
-
 /** Boat speed may be wrong by so much, one standard deviation, and the fit finds it. */
 const GAIN: Prior = { mean: 1, sd: 0.1 };
 
-/** How fast a tide of 2 kn changes, one standard deviation (M122): 2 kn / √2 · 2π / 12.42 h. */
-const TURNING = ((2 * KNOT) / Math.SQRT2) * ((2 * Math.PI) / (12.42 * 3600));
+/** How far a compass may lag behind GPS, or GPS behind it, s; circles to both sides tell. Judgement: each is damped by a second or so. */
+const LAG: Prior = { mean: 0, sd: 1 };
 
-/** What a compass may still lag behind GPS once the log's lags are taken out, s; a circle alone hardly shows them. Judgement. */
-const LAG: Prior = { mean: 0, sd: 0.7 };
+/** Where the gain stands among the unknowns, after the terms of the deviation. */
+const GAIN_AT = TERMS.length;
+const PRIORS: readonly (Prior | undefined)[] = [
+  ...TERMS.map(() => undefined),
+  GAIN,
+  LAG,
+  LAW_PRIORS.thirdSine,
+  LAW_PRIORS.thirdCosine,
+  LAW_PRIORS.windage,
+];
 
 /**
- * What the wind drifts her sideways under power, and how the current wanders while she turns, comes to in B and C, one standard deviation. Judgement:
- * 0.02 kn at 5 kn.
+ * What the mean motion of a block leaves of error, paddle, GPS and compass together: 0.06 kn, or half or twice that (judgement); and how a current
+ * wanders (M51).
  */
-const DRIFT: Radians = radians(0.25);
+const SCALES: WanderingScales = {
+  noise: { median: 0.06 * KNOT, logSd: 0.5 },
+  walk: WANDER_PRIORS.currentEast.slow,
+};
 
-/** What they leave in D and E where headings are held, each for minutes, one standard deviation. Judgement. */
-const DRIFT_TWICE: Radians = radians(0.15);
+/** What the wind drifts her sideways comes to in B and C where no wind was logged, one standard deviation. Judgement: 0.02 kn at 5 kn. */
+const DRIFT: Radians = radians(0.25);
 
 /** The variation's own error (M17), one standard deviation. */
 const VARIATION_DEVIATION: Radians = radians(0.5);
 
-/** Seconds are taken together so many at a time, at least so many of them. */
-const BLOCK: Seconds = 20;
-const LEAST = 15;
+/** Half a 95 % interval of what is normal. */
+const HALF = 1.96;
 
-/** Slower than this she hardly steers, and a wheel hardly turns. */
-const UNDER_WAY: MetresPerSecond = 1;
-
-/** Some seconds on end. */
-type Block = readonly SecondUnderPower[];
-
-const isWhole = ({ heading, variation, stw, east, north }: SecondUnderPower): boolean =>
-  stw > UNDER_WAY && Number.isFinite(heading + variation + east + north);
-
-const turnOf = (block: Block): RadiansPerSecond => {
-  const [first, last] = [block[0]!, block.at(-1)!];
-  return angleBetween(last.heading, first.heading) / (last.time - first.time);
-};
-
-/** Seconds in blocks, without those in which she turned fast. */
-function blocksOf(seconds: readonly SecondUnderPower[]): readonly Block[] {
-  const blocks: SecondUnderPower[][] = [];
-  for (const second of seconds) {
-    const last = blocks.at(-1);
-    if (last && second.time - last[0]!.time < BLOCK) last.push(second);
-    else blocks.push([second]);
-  }
-  return blocks
-    .map((block) => block.filter(isWhole))
-    .filter((block) => block.length >= LEAST && Math.abs(turnOf(block)) <= FASTEST_TURN);
-}
+/** What an unknown law does in each second, the law's amount being 1. */
+const THIRDS = [
+  { ...exactLaws, thirdSine: 1 },
+  { ...exactLaws, thirdCosine: 1 },
+];
+const WINDAGE = { ...exactLaws, windage: 1 };
 
 /** One of each term at a reading. */
 const termsAt = (reading: Radians): readonly number[] =>
   TERMS.map((term) => deviation(reading, 0, { ...NONE, [term]: 1 }));
 
-const midOf = (block: Block): Seconds => (block[0]!.time + block.at(-1)!.time) / 2;
+/** One of each unknown that turns the deviation at a reading. */
+const anglesAt = (reading: Radians, rate: RadiansPerSecond): readonly number[] => [
+  ...termsAt(reading),
+  0,
+  rate,
+  ...THIRDS.map((law) => thirdHarmonic(reading, law)),
+];
 
-/** When blocks lie, as −1 to 1. */
-function clockOf(blocks: readonly Block[]) {
-  const [first, last] = [midOf(blocks[0]!), midOf(blocks.at(-1)!)];
-  const half = Math.max(1, (last - first) / 2);
-  return { half, at: (block: Block): number => (midOf(block) - first) / half - 1 };
-}
+const hasWind = ({ awa = Number.NaN, aws = Number.NaN }: SecondUnderPower): boolean =>
+  Number.isFinite(awa + aws);
 
-/** What the round before found, about which this one's angles are small. */
-interface About {
-  readonly series: CompassParameters;
-  readonly gain: number;
-  readonly lag: Seconds;
-}
+const sumOf = (columns: readonly number[], values: readonly number[]): number =>
+  columns.reduce((sum, column, at) => sum + column * (values[at] ?? 0), 0);
 
-/** Where a block lies in time, −1 to 1, and how fast she turned in it. */
-interface InBlock {
-  readonly at: number;
-  readonly rate: RadiansPerSecond;
-}
-
-/** The motion over the ground along and across the heading that a series makes of a reading: columns and value of each. */
-function motionRows(
-  { heading: reading, variation, stw, east, north }: SecondUnderPower,
-  { at, rate }: InBlock,
-  { series, gain, lag }: About,
-) {
-  const told = deviation(reading, 0, series) + lag * rate;
+/** Columns and value of the motion over the ground east and north that the unknowns make of a second's readings. */
+function motionOf(second: SecondUnderPower, rate: RadiansPerSecond, about: readonly number[]) {
+  const { heading: reading, variation, stw, east, north, awa = 0, aws = 0 } = second;
+  const angles = anglesAt(reading, rate);
+  const told = sumOf(angles, about);
   const heading = reading + told + variation;
   const [sine, cosine] = [Math.sin(heading), Math.cos(heading)];
-  const speed = gain * stw;
-  return [
-    [0, 0, 0, 0, 0, stw, sine, cosine, at * sine, at * cosine, 0, east * sine + north * cosine],
-    [
-      ...termsAt(reading).map((term) => speed * term),
-      0,
-      cosine,
-      -sine,
-      at * cosine,
-      -at * sine,
-      speed * rate,
-      east * cosine - north * sine + speed * told,
+  const speed = about[GAIN_AT]! * stw;
+  const drift = hasWind(second) ? speed * windageLeeway(awa, aws, speed, WINDAGE) : 0;
+  const across = [...angles.map((angle) => speed * angle), drift];
+  // angles are small about the round before: what they do there stands with the value
+  const done = speed * told;
+  return {
+    east: [
+      ...across.map((one, at) => one * cosine + (at === GAIN_AT ? stw * sine : 0)),
+      east + done * cosine,
     ],
-  ] as const;
+    north: [
+      ...across.map((one, at) => -one * sine + (at === GAIN_AT ? stw * cosine : 0)),
+      north - done * sine,
+    ],
+  };
 }
 
-/** A block's two rows: the means of its seconds' own. */
-function rowsOfBlock(block: Block, at: number, about: About): readonly LinearRow[] {
-  const inBlock = { at, rate: turnOf(block) };
-  const all = block.map((second) => motionRows(second, inBlock, about));
-  return ([0, 1] as const).map((direction) => {
-    const means = all[0]![direction].map(
-      (_, column) => all.reduce((sum, rows) => sum + rows[direction][column]!, 0) / block.length,
-    );
-    return { columns: means.slice(0, -1), value: means.at(-1)!, deviation: DEVIATION };
+/** The blocks as two series that wander, east and north: the means of their seconds' own columns. */
+function rowsOf(blocks: readonly Block[], about: readonly number[]): WanderingRows {
+  const width = PRIORS.length + 1;
+  const tables = {
+    east: new Float64Array(blocks.length * width),
+    north: new Float64Array(blocks.length * width),
+  };
+  blocks.forEach((block, row) => {
+    const rate = turnOf(block);
+    for (const second of block) {
+      const motion = motionOf(second, rate, about);
+      for (const direction of ["east", "north"] as const)
+        motion[direction].forEach((value, column) => {
+          tables[direction][row * width + column]! += value / block.length;
+        });
+    }
   });
+  return {
+    times: Float64Array.from(blocks, midOf),
+    durations: Float64Array.from(blocks, durationOf),
+    series: [tables.east, tables.north],
+  };
 }
 
-const ROUNDS = 8;
+const ROUNDS = 4;
 
-const aboutOf = (values: readonly number[]): About => ({
-  series: seriesOf(values),
-  gain: values[5] ?? 1,
-  lag: values[10] ?? 0,
-});
-
-/** The fit, its angles small about the last round's: terms, gain, current east and north and how they change, lag. */
-function settled(blocks: readonly Block[]): SolvedLinearFit | undefined {
-  const { half, at } = clockOf(blocks);
-  const turning: Prior = { mean: 0, sd: TURNING * half };
-  const priors = [...TERMS.map(() => undefined), GAIN, undefined, undefined, turning, turning, LAG];
-  let fit: SolvedLinearFit | undefined;
+/** The fit, its angles small about the last round's, and the rows that it was made of. */
+function settled(blocks: readonly Block[]) {
+  let about: readonly number[] = PRIORS.map((prior) => prior?.mean ?? 0);
+  let found: { readonly fit: WanderingFit; readonly rows: WanderingRows } | undefined;
   for (let round = 0; round < ROUNDS; round++) {
-    const about = aboutOf(fit?.values ?? []);
-    const found = linearFit(
-      blocks.flatMap((block) => rowsOfBlock(block, at(block), about)),
-      priors,
-    );
-    if (found.status === "unsolved") return undefined;
-    fit = found;
+    const rows = rowsOf(blocks, about);
+    const fit = wanderingLinearFit(rows, PRIORS, SCALES);
+    if (!fit) return undefined;
+    about = fit.values;
+    found = { fit, rows };
   }
-  return fit;
+  return found;
 }
 
 const seriesOf = (values: readonly number[]): CompassParameters => ({
@@ -196,9 +168,19 @@ const seriesOf = (values: readonly number[]): CompassParameters => ({
   ...Object.fromEntries(TERMS.map((term, index) => [term, values[index] ?? 0])),
 });
 
-/** How fast she turned on average, to starboard positive: about 0 where she circled to both sides. */
-const meanTurning = (blocks: readonly Block[]): RadiansPerSecond =>
-  blocks.reduce((sum, block) => sum + turnOf(block), 0) / blocks.length;
+/** What is left of each block's motion, one series after the other: the current and the noise. */
+const leftOf = ({ series }: WanderingRows, values: readonly number[]): readonly (readonly number[])[] => {
+  const width = values.length + 1;
+  return series.map((table) =>
+    Array.from({ length: table.length / width }, (_, row) => {
+      const columns = table.subarray(row * width, (row + 1) * width);
+      return columns[values.length]! - sumOf(values, Array.from(columns));
+    }),
+  );
+};
+
+const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /**
  * M186. Deviation coefficients (M21) from a log of circles and straight runs under power, sails down: the motion over the ground less that through
@@ -219,34 +201,42 @@ export function circleInLog(
   if (blocks.length === 0) return { status: "unsolved", reason: "no seconds" };
   const refused = headingsRefused(used.map(({ heading }) => heading));
   if (refused) return { status: "unsolved", reason: refused };
-  const fit = settled(blocks);
-  if (!fit) return { status: "unsolved", reason: "not told apart" };
+  const found = settled(blocks);
+  if (!found) return { status: "unsolved", reason: "not told apart" };
+  const { fit, rows } = found;
   const common = used.every(({ variation }) => variation === 0) ? 0 : VARIATION_DEVIATION;
-  const shared = 1.96 * common;
-  const halfOf = (term: number): Radians => toldBy(fit, [...Array(term).fill(0), 1]).half;
-  const speed = used.reduce((sum, { stw }) => sum + stw, 0) / used.length;
-  const across = fit.residuals.filter((_, index) => index % 2 === 1);
+  const drift = used.filter(hasWind).length > used.length / 2 ? 0 : DRIFT;
+  const halfOf = (columns: readonly number[], beside: Radians): Radians =>
+    HALF *
+    Math.hypot(
+      Math.sqrt(varianceOf(columns.concat(PRIORS.slice(columns.length).map(() => 0)), fit.covariance)),
+      beside,
+    );
+  const [a, b, c, d, e] = [common, drift, drift, 0, 0].map((beside, term) =>
+    halfOf([...Array<number>(term).fill(0), 1], beside),
+  ) as [Radians, Radians, Radians, Radians, Radians];
+  const [east = [], north = []] = leftOf(rows, fit.values);
+  const current = [meanOf(east), meanOf(north)] as const;
   return {
     status: "solved",
     series: seriesOf(fit.values),
-    halves: {
-      a: Math.hypot(halfOf(0), shared),
-      b: Math.hypot(halfOf(1), 1.96 * DRIFT),
-      c: Math.hypot(halfOf(2), 1.96 * DRIFT),
-      d: Math.hypot(halfOf(3), 1.96 * DRIFT_TWICE),
-      e: Math.hypot(halfOf(4), 1.96 * DRIFT_TWICE),
-      heelingError: 0,
-    },
+    halves: { a, b, c, d, e, heelingError: 0 },
     terms: TERMS,
-    residuals: across.map((residual) => residual / speed),
-    spare: fit.spare,
+    residuals: blocks.map((block, row) => {
+      const { heading, variation, stw } = block[block.length >> 1]!;
+      const toTrue = heading + variation;
+      const [leftEast, leftNorth] = [east[row]! - current[0], north[row]! - current[1]];
+      return (leftEast * Math.cos(toTrue) - leftNorth * Math.sin(toTrue)) / stw;
+    }),
+    spare: 2 * (blocks.length - 1) - TERMS.length,
     scatter: fit.scatter,
-    at: (heading) => {
-      const { value, half } = toldBy(fit, termsAt(heading));
-      return { heading, deviation: value, half: Math.hypot(half, 1.96 * DRIFT) };
-    },
+    at: (heading) => ({
+      heading,
+      deviation: deviation(heading, 0, seriesOf(fit.values)),
+      half: halfOf(termsAt(heading), drift),
+    }),
     seconds: used.length,
-    turning: meanTurning(blocks),
-    current: Math.hypot(fit.values[6]!, fit.values[7]!),
+    turning: meanOf(blocks.map(turnOf)),
+    current: Math.hypot(...current),
   };
 }

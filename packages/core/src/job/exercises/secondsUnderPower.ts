@@ -1,5 +1,5 @@
 import type { ActiveSettings, Boat } from "../../calibration/boat.ts";
-import type { SecondUnderPower } from "../../fit/circleInLog.ts";
+import type { SecondUnderPower } from "../../fit/circleBlocks.ts";
 import type { SecondsBlock } from "../../sailing/series.ts";
 import { headingReadingOf } from "../../sensors/compass.ts";
 import { speedReadingOf } from "../../sensors/speedSensor.ts";
@@ -25,11 +25,16 @@ function* secondsIn(
       stw: speedReadingOf(columns.stw[at]!, 0, active.speed),
       east: columns.east[at]!,
       north: columns.north[at]!,
+      awa: columns.awa[at]!,
+      aws: columns.aws[at]!,
     };
   }
 }
 
-/** The seconds of logs made under power, channels in step (M36), readings as the sensors alone would give them. @throws as `surveyLogs` */
+/**
+ * The seconds of logs made under power, readings as the sensors alone would give them, not put in step: circles at one steady rate can feign a lag of
+ * many seconds (M36), and the fit finds the compass's own. @throws as `surveyLogs`
+ */
 export async function secondsUnderPower(
   logs: readonly LogSource[],
   boat: Boat,
@@ -39,7 +44,7 @@ export async function secondsUnderPower(
   const survey = await surveyLogs(logs, { ...boat, settings }, run);
   const seconds: SecondUnderPower[] = [];
   for (const log of survey.logs)
-    for await (const block of secondsOfLog(log, survey.plan, run))
+    for await (const block of secondsOfLog(log, { chosen: survey.plan.chosen }, run))
       if (seconds.length < LONGEST) seconds.push(...secondsIn(block, settings, boat.variation));
   return seconds.sort((one, other) => one.time - other.time);
 }
