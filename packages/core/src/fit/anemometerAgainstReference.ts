@@ -24,7 +24,7 @@ export interface ReferenceOptions {
 export const REFERENCE_REFUSALS = {
   "no reference": "there is no second source of wind speed, and an anemometer cannot be judged by itself",
   "too few intervals":
-    "48 intervals at least are needed that both sources have, worth eight that do not hang together",
+    "48 intervals at least are needed that both sources have, worth three that do not hang together: compare for longer, days rather than hours",
   "no range of speeds":
     "the wind kept to one speed, so that threshold and gain are one number: compare again in a wind from light to fresh",
   "not one wind": "the two series do not go together: they saw different winds, or their clocks differ",
@@ -62,8 +62,11 @@ export interface UnsolvedAnemometer {
 
 const FEWEST = 48;
 
-/** Intervals that hang together so much that they are worth fewer than this tell too little of their own doubt. */
-const FEWEST_WORTH = 8;
+/**
+ * Intervals that hang together so much that they are worth fewer than this tell nothing. A higher bound would let through those alone that
+ * hang together less than they seem to, and their intervals would not hold.
+ */
+const FEWEST_WORTH = 3;
 
 /** The largest of the quiet and the least of the windy tenth must differ by this factor. */
 const RANGE = 1.6;
@@ -74,8 +77,8 @@ const LEAST_CORRELATION = 0.7;
 /** The correlation is found from the same intervals, which costs a third of their freedom: so measured on simulated series. */
 const CORRELATION_COSTS = 1.5;
 
-/** A correlation nearer to 1 than this leaves a series worth nothing. */
-const MOST_CORRELATION = 0.95;
+/** Correlations from interval to interval that are weighed against each other: none to nearly whole. */
+const CORRELATIONS = Array.from({ length: 66 }, (_, at) => 0.015 * at);
 
 interface Line {
   readonly threshold: number;
@@ -107,24 +110,61 @@ function lineThrough(pairs: readonly ComparedSpeed[], ratio: number): Line {
 interface Worth {
   /** Reference less line, one an interval. */
   readonly left: readonly number[];
+  /** Readings freed of their share of that distance. */
+  readonly freed: readonly number[];
   /** By how much correlation from interval to interval widens what independent ones would leave. */
   readonly widening: number;
   readonly freedom: number;
 }
 
 /**
- * M132. Correlation from interval to interval, ρ of the first lag less its bias of −(2 + 4ρ)/n about a line, which makes n intervals worth
+ * M132. −2 ln of the restricted likelihood of a correlation from interval to interval, when a line through the regressors is taken from what is left: sums
+ * of squares and products of 1, regressor and remainder after each is freed of what the one before foretells of it.
+ */
+function misfitOf(correlation: number, left: readonly number[], regressors: readonly number[]): number {
+  const rest = Math.sqrt(1 - correlation ** 2);
+  let [ones, cross, squares, sum, product, whole] = [0, 0, 0, 0, 0, 0];
+  left.forEach((one, at) => {
+    const isFirst = at === 0;
+    const unit = isFirst ? rest : 1 - correlation;
+    const x = isFirst ? rest * regressors[0]! : regressors[at]! - correlation * regressors[at - 1]!;
+    const y = isFirst ? rest * one : one - correlation * left[at - 1]!;
+    ones += unit ** 2;
+    cross += unit * x;
+    squares += x ** 2;
+    sum += unit * y;
+    product += x * y;
+    whole += y ** 2;
+  });
+  const determinant = ones * squares - cross ** 2;
+  const fitted = (sum ** 2 * squares - 2 * sum * product * cross + product ** 2 * ones) / determinant;
+  return (
+    (left.length - 2) * Math.log(whole - fitted) + Math.log(determinant) - Math.log(1 - correlation ** 2)
+  );
+}
+
+/** Mean of the correlations, each by its likelihood. */
+function likelyCorrelation(left: readonly number[], regressors: readonly number[]): number {
+  if (left.every((one) => one === 0)) return 0;
+  const misfits = CORRELATIONS.map((correlation) => misfitOf(correlation, left, regressors));
+  const least = Math.min(...misfits);
+  const weights = misfits.map((misfit) => Math.exp((least - misfit) / 2));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return CORRELATIONS.reduce((sum, correlation, at) => sum + correlation * weights[at]!, 0) / total;
+}
+
+/**
+ * M132. Correlation from interval to interval, the mean over what its restricted likelihood leaves, which makes n intervals worth
  * n (1 − ρ)/(1 + ρ); two of these are taken up by the line.
  */
-function worthOf(pairs: readonly ComparedSpeed[], { threshold, gain }: Line): Worth {
+function worthOf(pairs: readonly ComparedSpeed[], ratio: number, { threshold, gain }: Line): Worth {
   const left = pairs.map(({ reading, reference }) => reference - threshold - gain * reading);
-  const square = left.reduce((sum, one) => sum + one * one, 0);
-  const product = left.slice(1).reduce((sum, one, at) => sum + one * left[at]!, 0);
-  const seen = square > 0 ? product / square : 0;
-  const correlation = Math.min(MOST_CORRELATION, Math.max(0, seen + (2 + 4 * seen) / left.length));
+  const freed = pairs.map(({ reading }, at) => reading + (gain * left[at]!) / (ratio + gain * gain));
+  const correlation = likelyCorrelation(left, freed);
   const widening = (1 + correlation) / (1 - correlation);
   return {
     left,
+    freed,
     widening,
     freedom: Math.max(1, Math.floor((left.length / widening - 2) / CORRELATION_COSTS)),
   };
@@ -136,15 +176,7 @@ function worthOf(pairs: readonly ComparedSpeed[], { threshold, gain }: Line): Wo
  *
  * @param level how the number goes with the line's height, @param tilt with its slope
  */
-function lineHalf(
-  pairs: readonly ComparedSpeed[],
-  ratio: number,
-  { gain }: Line,
-  { left, widening, freedom }: Worth,
-  level: number,
-  tilt: number,
-): number {
-  const freed = pairs.map(({ reading }, at) => reading + (gain * left[at]!) / (ratio + gain * gain));
+function lineHalf({ left, freed, widening, freedom }: Worth, level: number, tilt: number): number {
   const mean = freed.reduce((sum, one) => sum + one, 0) / freed.length;
   const variance = freed.reduce((sum, one) => sum + (one - mean) ** 2, 0) / freed.length;
   const squares = left.reduce(
@@ -195,10 +227,10 @@ export function anemometerAgainstReference(
   const line = lineThrough(pairs, errorRatio);
   const { x } = momentsOf(pairs);
   const common = 1.96 * referenceGain;
-  const worth = worthOf(pairs, line);
+  const worth = worthOf(pairs, errorRatio, line);
   if (pairs.length / worth.widening < FEWEST_WORTH)
     return { status: "unsolved", reason: "too few intervals" };
-  const half = (level: number, tilt: number): number => lineHalf(pairs, errorRatio, line, worth, level, tilt);
+  const half = (level: number, tilt: number): number => lineHalf(worth, level, tilt);
   const gainAt = (reading: MetresPerSecond): SolvedAnemometer["atMean"] => {
     const value = line.gain + line.threshold / reading;
     return { reading, gain: value, half: Math.hypot(half(1 / reading, 1 - x / reading), common * value) };
@@ -208,7 +240,7 @@ export function anemometerAgainstReference(
   return {
     status: "solved",
     threshold: line.threshold,
-    thresholdHalf: half(1, -x),
+    thresholdHalf: Math.hypot(half(1, -x), common * line.threshold),
     gain: line.gain,
     gainHalf: Math.hypot(half(0, 1), common * line.gain),
     atMean,

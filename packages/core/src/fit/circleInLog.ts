@@ -16,7 +16,7 @@ import { varianceOf } from "./linearFit.ts";
 import { LAW_PRIORS, type Prior } from "./priors.ts";
 import { WANDER_PRIORS } from "./sailingSeries.ts";
 import {
-  type WanderingFit,
+  usualLinearFit,
   type WanderingRows,
   type WanderingScales,
   wanderingLinearFit,
@@ -149,18 +149,17 @@ function rowsOf(blocks: readonly Block[], about: readonly number[]): WanderingRo
 
 const ROUNDS = 4;
 
-/** The fit, its angles small about the last round's, and the rows that it was made of. */
+/** The fit, its angles small about rounds at the usual scales, and the rows that it was made of. */
 function settled(blocks: readonly Block[]) {
   let about: readonly number[] = PRIORS.map((prior) => prior?.mean ?? 0);
-  let found: { readonly fit: WanderingFit; readonly rows: WanderingRows } | undefined;
   for (let round = 0; round < ROUNDS; round++) {
-    const rows = rowsOf(blocks, about);
-    const fit = wanderingLinearFit(rows, PRIORS, SCALES);
-    if (!fit) return undefined;
-    about = fit.values;
-    found = { fit, rows };
+    const values = usualLinearFit(rowsOf(blocks, about), PRIORS, SCALES);
+    if (!values) return undefined;
+    about = values;
   }
-  return found;
+  const rows = rowsOf(blocks, about);
+  const fit = wanderingLinearFit(rows, PRIORS, SCALES);
+  return fit && { fit, rows };
 }
 
 const seriesOf = (values: readonly number[]): CompassParameters => ({

@@ -123,6 +123,18 @@ function reachAt(
 }
 
 /**
+ * The unknowns at the medians of both scales: a first answer, for what is linear only about one.
+ *
+ * @returns undefined where rows and priors do not tell the unknowns apart
+ * @throws RangeError as `whiten`
+ */
+export const usualLinearFit = (
+  rows: WanderingRows,
+  priors: readonly (Prior | undefined)[],
+  { noise, walk }: WanderingScales,
+): readonly number[] | undefined => solutionAt(rows, priors, noise.median, walk.median)?.values;
+
+/**
  * M187. Unknowns that are linear in series which wander (M44) by scales that are not known: least squares of the whitened rows and the priors, with
  * the restricted likelihood of both scales times their priors (M45) summed up over 25 places about its highest point, so that the covariance
  * holds what is not known of the scales.
