@@ -32,6 +32,7 @@ const circumstances: fc.Arbitrary<Circumstances> = fc.record({
   heelIs: fc.constantFrom("reading", "true", "modelled"),
   variation: between(-0.5, 0.5),
   mastheadAhead: fc.oneof(fc.constant(0), between(-1, 1)),
+  sinceMiddle: fc.constant(0),
   mastheadAthwart: fc.oneof(fc.constant(0), between(-1, 1)),
 });
 

@@ -24,9 +24,11 @@ const laws = fc.record({
   sidesMeet: between(0, 1),
   deficitFalling: between(-0.2, 0.3),
   leewayPower: between(-0.4, 0.4),
+  leewaySkew: between(-0.2, 0.2),
   windage: between(-0.01, 0.02),
   thirdSine: between(-0.01, 0.01),
   thirdCosine: between(-0.01, 0.01),
+  compassDrift: between(-1e-5, 1e-5),
 });
 
 const ways = fc.record({
@@ -43,7 +45,8 @@ describe("readings by the fit's own laws (M172)", () => {
   it("bring the state back, under sail and under power, with heel shown and modelled", () => {
     fc.assert(
       fc.property(ways, settings, laws, fc.boolean(), fc.boolean(), (way, set, law, sailsUp, shown) => {
-        const circumstances = { ...underSail, sailsUp, heelIs: shown ? "reading" : "modelled" } as const;
+        const heelIs = shown ? "reading" : "modelled";
+        const circumstances = { ...underSail, sailsUp, heelIs, sinceMiddle: 3600 } as const;
         const readings = lawfulReadings(way, circumstances, set, law, unknownBoatReadings());
         fc.pre(readings.stw > 0 && readings.aws > 0 && !Number.isNaN(readings.awa));
         const state = boatStateOf(readings, circumstances, set, unknownBoatState(), law);

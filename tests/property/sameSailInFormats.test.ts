@@ -7,8 +7,8 @@ import { UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import { summariseLogs } from "../../packages/core/src/job/summariseLogs.ts";
 import type { LegRow, MomentChannel } from "../../packages/core/src/sailing/legRow.ts";
 import { Bench } from "../../packages/notebooks/src/boat/bench.ts";
+import { inThisThread } from "../../packages/notebooks/src/boat/holding.ts";
 import { logsOfFiles } from "../../packages/notebooks/src/boat/logsOfFiles.ts";
-import { inThisThread } from "../../packages/notebooks/src/boat/workshop.ts";
 import { fileOf, goodLog, oneTackLog } from "../support/boatLogs.ts";
 import { agrees } from "../support/published.ts";
 import { deltasOf, framesOf } from "../support/sameReadings.ts";
@@ -83,7 +83,7 @@ describe("the page Your boat", () => {
     ["frames", framesOf(oneTack)],
     ["deltas", deltasOf(oneTack)],
   ])("takes %s, and refuses one tack in words", async (name, text) => {
-    const bench = new Bench(inThisThread);
+    const bench = new Bench(inThisThread());
     await bench.open([fileOf({ name, bytes: Buffer.from(text) })]);
     const answer = bench.state.answered?.calibrated.answer;
     expect(answer?.fit.status === "unsolved" && answer.fit.reason).toMatch(/all on starboard tack/);

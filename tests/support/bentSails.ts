@@ -1,13 +1,14 @@
 import type { SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
 import { fitBoat } from "../../packages/core/src/fit/fitBoat.ts";
 import type { FitContext } from "../../packages/core/src/fit/fitContext.ts";
+import { LEGS_DIFFER } from "../../packages/core/src/fit/legsDiffer.ts";
 import { vectorOf } from "../../packages/core/src/fit/settingsVector.ts";
 import { tackGapDeviation } from "../../packages/core/src/judge/tackGap.ts";
 import { PARAMETER_NAMES } from "../../packages/core/src/sensors/parameterNames.ts";
 import { anotherDay, drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
 import { nearestSettings } from "../../packages/core/src/simulate/nearestSettings.ts";
 import type { Scenario } from "../../packages/core/src/simulate/scenario.ts";
-import { degrees, metresPerSecond, radians } from "../../packages/core/src/units.ts";
+import { degrees, metresPerSecond, type Radians, radians } from "../../packages/core/src/units.ts";
 import { requireSolved, scoreOf, seenSail } from "./scoredSails.ts";
 
 /** Physics or habits that the fit does not know, put into a drawn scenario; the fit is told how she was steered. */
@@ -17,7 +18,9 @@ export interface Bend {
   readonly bent: (scenario: Scenario) => Scenario;
 }
 
+/** A compass that turns by so much in the course of the sail; and one that does so in its first half, and is set back. */
 const DRIFT = radians(3);
+const DRIFT_SET_BACK = radians(6);
 const A_DAY = 86_400;
 
 const withVane = (scenario: Scenario, vane: Partial<Scenario["faults"]["vane"]>): Scenario => ({
@@ -34,15 +37,18 @@ const late = <Form extends { readonly lag: number; readonly damping: number }>(
 const secondsOf = ({ plan }: Scenario): number =>
   plan.reduce((sum, step) => sum + ("seconds" in step ? step.seconds : 0), 0);
 
-/** The compass turns evenly, about what is wrong with it in the mean. */
-function withDrift(scenario: Scenario): Scenario {
+/** How far a compass has turned in the mean of the sail. */
+const meanDrift = (angle: Radians, share: number): Radians => (share * angle) / 2;
+
+/** The compass turns evenly during the first share of the sail, about what is wrong with it in the mean of all. */
+function withDrift(scenario: Scenario, angle: Radians, share: number): Scenario {
   const { faults } = scenario;
-  const seconds = Math.min(A_DAY, secondsOf(scenario));
-  const compass = { ...faults.compass, a: faults.compass.a + DRIFT / 2 };
+  const seconds = share * Math.min(A_DAY, secondsOf(scenario));
+  const compass = { ...faults.compass, a: faults.compass.a + meanDrift(angle, share) };
   return {
     ...scenario,
     faults: { ...faults, compass },
-    troubles: [{ kind: "drifting", sensor: "compass", angle: DRIFT, at: 0, seconds }],
+    troubles: [{ kind: "drifting", sensor: "compass", angle, at: 0, seconds }],
   };
 }
 
@@ -87,7 +93,16 @@ export const BENDS: readonly Bend[] = [
       },
     }),
   },
-  { name: "a compass that drifts", steeredBy: "sails", bent: withDrift },
+  {
+    name: "a compass that drifts",
+    steeredBy: "sails",
+    bent: (scenario) => withDrift(scenario, DRIFT, 1),
+  },
+  {
+    name: "a compass that drifts and is set back",
+    steeredBy: "sails",
+    bent: (scenario) => withDrift(scenario, DRIFT_SET_BACK, 1 / 2),
+  },
   { name: "steered by the display, nobody says so", steeredBy: "unknown", bent: steeredByDisplay },
   { name: "steered by the display, said to be by the sails", steeredBy: "sails", bent: steeredByDisplay },
   { name: "steered by the display, and said so", steeredBy: "display", bent: steeredByDisplay },
@@ -114,14 +129,13 @@ export interface BentBoat {
   readonly parameters: readonly ParameterError[];
   /** Of both tack gaps on another day: what is left, and its standard deviation (M62), degrees. */
   readonly gaps: readonly { readonly left: number; readonly expected: number }[];
+  /** Whether the fit says that legs differ more than it expects (M180). */
+  readonly legsDiffer: boolean;
 }
 
-/** What is known of the truth: faults as bent, the compass's drift in its middle. */
-function truthOf({ faults, troubles = [] }: Scenario): Float64Array {
-  const drifts = troubles.some(({ kind }) => kind === "drifting") ? DRIFT / 2 : 0;
-  const compass = { ...faults.compass, a: faults.compass.a - drifts };
-  return vectorOf(nearestSettings({ ...faults, compass }));
-}
+/** What is known of the truth: faults as drawn, and as bent but for a compass's drift. */
+const truthOf = (drawn: Scenario, bent: Scenario): Float64Array =>
+  vectorOf(nearestSettings({ ...bent.faults, compass: drawn.faults.compass }));
 
 const contextOf = ({ steeredBy }: Bend): FitContext => ({
   heelSign: "auto",
@@ -151,10 +165,11 @@ export function bentBoat(seed: number, bend: Bend): BentBoat {
   const expected = (point: "upwind" | "off the wind"): number =>
     degrees(tackGapDeviation(fit, other.sailing.rows, point));
   return {
-    parameters: errorsOf(fit, truthOf(scenario)),
+    parameters: errorsOf(fit, truthOf(drawn, scenario)),
     gaps: [
       { left: upwind, expected: expected("upwind") },
       { left: offTheWind, expected: expected("off the wind") },
     ],
+    legsDiffer: fit.notes.includes(LEGS_DIFFER),
   };
 }

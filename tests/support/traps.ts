@@ -278,3 +278,15 @@ export function shear(seed: number): Trap & { readonly threeDays: Told } {
     threeDays: offsetBy(threeDays!, BY_SAILS),
   };
 }
+
+/** A plain afternoon fitted, with two settings of the wind free: where it came to rest, and of what. */
+export function plainAfternoon(seed: number, legs = 36) {
+  const sail = sailed({ "vane.upwash": radians(4) }, ["vane.upwash", "vane.mastheadOffset"], {
+    seed,
+    steeredBy: "compass",
+    legs,
+    directionSd: radians(5),
+    logSpeedSd: 0.1,
+  });
+  return { settled: settled(sail), setting: settingOf(sail) };
+}

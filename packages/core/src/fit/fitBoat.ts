@@ -4,6 +4,7 @@ import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.t
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
+import { legsDiffer } from "./legsDiffer.ts";
 import { BOAT_PRIORS, LAW_ERROR_NAMES, priorMeans, priorSds } from "./priors.ts";
 import { channelsOf, heelSignOf } from "./recordingChannels.ts";
 import { rowEvidence } from "./rowEvidence.ts";
@@ -70,7 +71,7 @@ function movableLaws(channels: RecordingChannels, context: FitContext): readonly
   return LAW_ERROR_NAMES.filter((name) => {
     if (context.lawsExact || !(compass && gps)) return false;
     if (name === "sidesMeet" || name === "deficitFalling") return paddle;
-    if (name === "leewayPower") return context.leewayLawHolds;
+    if (name === "leewayPower" || name === "leewaySkew") return context.leewayLawHolds;
     return true;
   }).map((name) => LAW_INDEX_OF[name]);
 }
@@ -199,9 +200,12 @@ function solved(
   const { free, heelSign, evidence } = request;
   const all = PARAMETER_NAMES.length;
   const covariance = new Float64Array(all * all);
+  const widened = legsDiffer(best, request);
   free.forEach((row, i) => {
     free.forEach((column, j) => {
-      if (row < all && column < all) covariance[row * all + column] = best.covariance[i * free.length + j]!;
+      if (row < all && column < all)
+        covariance[row * all + column] =
+          widened.factors[i]! * widened.factors[j]! * best.covariance[i * free.length + j]!;
     });
   });
   const parameters = PARAMETER_NAMES.map((name, index): FittedParameter => {
@@ -222,7 +226,7 @@ function solved(
     wander: wanderScales(best),
     rows: evidence.length,
     outliers,
-    notes,
+    notes: widened.note === undefined ? notes : [...notes, widened.note],
     ...(symmetry ? { symmetry } : {}),
   };
 }

@@ -65,6 +65,7 @@ export function circumstancesOf(row: LegRow, channels: RecordingChannels): Circu
     variation: row.headingIsTrue || !channels.gps ? 0 : row.variation,
     mastheadAhead: 0,
     mastheadAthwart: 0,
+    sinceMiddle: 0,
   };
 }
 

@@ -57,15 +57,18 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
  * M46. Priors of what the laws leave out (M29); common practice, no source. The tacks' gains have come together off the wind for the
  * most part; a wheel's deficit is of a kind that falls with speed or of one that does not; leeway goes with the square of
  * speed or a little less or more; a yacht under power slides half a degree or a whole one in a breeze from abeam; a
- * compass well placed has a few tenths of a degree of a third harmonic.
+ * compass well placed has a few tenths of a degree of a third harmonic; waves at an angle to the wind make a tenth of leeway more on one
+ * tack; a compass that drifts does so by half a degree in an hour.
  */
 export const LAW_PRIORS: Readonly<Record<keyof LawErrors, Prior>> = {
   sidesMeet: { mean: 0.7, sd: 0.4 },
   deficitFalling: { mean: metresPerSecond(0.12), sd: metresPerSecond(0.15) },
   leewayPower: { mean: 0, sd: 0.25 },
+  leewaySkew: { mean: 0, sd: 0.1 },
   windage: angle(0.5, 0.5),
   thirdSine: angle(0, 0.2),
   thirdCosine: angle(0, 0.2),
+  compassDrift: { mean: 0, sd: radians(0.5) / 3600 },
 };
 
 export const LAW_ERROR_NAMES = Object.keys(LAW_PRIORS) as readonly (keyof LawErrors)[];

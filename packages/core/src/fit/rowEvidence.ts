@@ -3,6 +3,8 @@ import { unknownBoatReadings } from "../sensors/boatReadings.ts";
 import { type Circumstances, underSail, unknownBoatState } from "../sensors/boatState.ts";
 import { exactLaws, type LawErrors } from "../sensors/lawErrors.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
+import type { Seconds } from "../units.ts";
+import { daysOf } from "./days.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 import {
   addImpliedState,
@@ -29,6 +31,15 @@ export interface RowEvidence {
   readonly ofLeg: Float64Array;
 }
 
+const midTime = ({ start, duration }: LegRow): Seconds => start + duration / 2;
+
+/** Each row's time from the middle of its day's sailing. */
+const timesFromMiddle = (rows: readonly LegRow[]): readonly Seconds[] =>
+  daysOf(rows).flatMap(({ from, to }) => {
+    const middle = (midTime(rows[from]!) + midTime(rows[to - 1]!)) / 2;
+    return rows.slice(from, to).map((row) => midTime(row) - middle);
+  });
+
 /** Rows with their spread points (M49) and nominal values (M48). Never throws. */
 export function rowEvidence(
   rows: readonly LegRow[],
@@ -37,10 +48,11 @@ export function rowEvidence(
 ): readonly RowEvidence[] {
   const nominal = nominalStates(rows, channels, usualOf);
   const ofLegs = legStates(rows, nominal);
+  const sinceMiddle = timesFromMiddle(rows);
   return rows.map((row, index) => ({
     row,
-    time: row.start + row.duration / 2,
-    circumstances: circumstancesOf(row, channels),
+    time: midTime(row),
+    circumstances: { ...circumstancesOf(row, channels), sinceMiddle: sinceMiddle[index]! },
     points: spreadPoints(row),
     nominal: nominal[index]!,
     ofLeg: ofLegs[index]!,

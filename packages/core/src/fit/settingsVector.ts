@@ -20,9 +20,11 @@ export function lawErrorsOf(vector: ArrayLike<number>): LawErrors {
     sidesMeet: at("sidesMeet"),
     deficitFalling: at("deficitFalling"),
     leewayPower: at("leewayPower"),
+    leewaySkew: at("leewaySkew"),
     windage: at("windage"),
     thirdSine: at("thirdSine"),
     thirdCosine: at("thirdCosine"),
+    compassDrift: at("compassDrift"),
   };
 }
 

@@ -80,6 +80,7 @@ function readingsGoing(
     variation: 0,
     mastheadAhead: 0,
     mastheadAthwart: 0,
+    sinceMiddle: 0,
   };
   const state = {
     heading,

@@ -86,6 +86,7 @@ function circumstancesOf(block: SecondsBlock, index: number, options: Correction
     variation: headingIsTrue ? 0 : orElse(columns.variation[index]!, boat.variation),
     mastheadAhead: mastheadMotionAhead(windSensorHeight, pitchRate),
     mastheadAthwart: mastheadMotionAthwart(windSensorHeight, heelRate, windSensorForward, 0),
+    sinceMiddle: 0,
   };
 }
 

@@ -3,7 +3,7 @@ import { levelAthwart } from "../physics/attitude.ts";
 import { leewayAngle } from "../physics/leeway.ts";
 import { directionOf, speedOf } from "../physics/vectors.ts";
 import type { Wind } from "../physics/windTriangle.ts";
-import type { MetresPerSecond, Radians } from "../units.ts";
+import type { MetresPerSecond, Radians, Seconds } from "../units.ts";
 import { cupSpeedFromReading, flowSpeed } from "./anemometer.ts";
 import { headingFromReading } from "./compass.ts";
 import { modelledHeel } from "./heelModel.ts";
@@ -13,6 +13,7 @@ import {
   gainsTogether,
   type LawErrors,
   leewayFactor,
+  skewFactor,
   speedWithDeficit,
   thirdHarmonic,
   windageLeeway,
@@ -55,6 +56,8 @@ export interface Circumstances {
   /** The masthead's own motion (M13), in the mast's plane; 0 in means over many waves. */
   readonly mastheadAhead: MetresPerSecond;
   readonly mastheadAthwart: MetresPerSecond;
+  /** Time from the middle of the day's sailing, of which only what drifts in the course of it knows. */
+  readonly sinceMiddle: Seconds;
 }
 
 /**
@@ -71,6 +74,7 @@ export const underSail: Circumstances = {
   variation: 0,
   mastheadAhead: 0,
   mastheadAthwart: 0,
+  sinceMiddle: 0,
 };
 
 /** What is true once the sensors' faults are undone; all NaN where what it needs is. */
@@ -160,7 +164,9 @@ function heelAndLeewayOf(
   else if (heelIs === "true") out.heel = heel;
   else out.heel = sailsUp ? modelledHeel(awa, aws, settings.heelModel) : 0;
   out.leeway = sailsUp
-    ? leewayAngle(out.heel, out.speedAhead, settings.leeway.coefficient) * leewayFactor(out.speedAhead, laws)
+    ? leewayAngle(out.heel, out.speedAhead, settings.leeway.coefficient) *
+      leewayFactor(out.speedAhead, laws) *
+      skewFactor(awa, laws)
     : windageLeeway(awa, aws, out.speedAhead, laws);
 }
 
@@ -178,7 +184,8 @@ function headingOf(
   else {
     const heading = wrapDirection(
       headingFromReading(readings.heading, out.heel, settings.compass) +
-        thirdHarmonic(readings.heading, laws),
+        thirdHarmonic(readings.heading, laws) +
+        laws.compassDrift * circumstances.sinceMiddle,
     );
     out.heading = Number.isNaN(variation) ? heading : wrapDirection(heading + variation);
   }

@@ -16,11 +16,15 @@ export interface LawErrors {
   readonly deficitFalling: MetresPerSecond;
   /** Leeway goes with speed to the power −(2 + this), as the law says at 5.6 kn. */
   readonly leewayPower: number;
+  /** Share by which leeway on starboard tack is more than the law says, and on port less: waves that meet her on one tack and pass her on the other. */
+  readonly leewaySkew: number;
   /** Leeway under power, sails down, in a wind of 10 m/s from abeam at a boat speed of 3 m/s. */
   readonly windage: Radians;
   /** The deviation's third harmonic. */
   readonly thirdSine: Radians;
   readonly thirdCosine: Radians;
+  /** What headings of a day lack more and more as it goes on, in a second: a compass that drifts. */
+  readonly compassDrift: Radians;
 }
 
 /** The laws taken at their word. */
@@ -28,9 +32,11 @@ export const exactLaws: LawErrors = {
   sidesMeet: 0,
   deficitFalling: 0,
   leewayPower: 0,
+  leewaySkew: 0,
   windage: 0,
   thirdSine: 0,
   thirdCosine: 0,
+  compassDrift: 0,
 };
 
 const DEFICIT_SPEED = metresPerSecond(5);
@@ -67,6 +73,10 @@ export const speedWithDeficit = (speed: MetresPerSecond, { deficitFalling }: Law
 /** M29. Factor of the leeway that the law gives: (5.6 kn / speed)^leewayPower. Never throws. */
 export const leewayFactor = (speed: MetresPerSecond, { leewayPower }: LawErrors): number =>
   leewayPower === 0 ? 1 : (LEEWAY_SPEED / Math.max(LEAST_SPEED, speed)) ** leewayPower;
+
+/** M29. Factor of the leeway that the law gives, by tack: 1 + leewaySkew on starboard, 1 − leewaySkew on port. Never throws. */
+export const skewFactor = (awa: Radians, { leewaySkew }: LawErrors): number =>
+  leewaySkew === 0 ? 1 : 1 + (awa > 0 ? leewaySkew : -leewaySkew);
 
 /**
  * M29. Leeway under power: away from the wind, with the force of the wind from abeam and in inverse proportion to speed.

@@ -7,6 +7,7 @@ import {
   gainsTogether,
   type LawErrors,
   leewayFactor,
+  skewFactor,
   speedWithDeficit,
   thirdHarmonic,
   windageLeeway,
@@ -94,7 +95,9 @@ export function lawfulReadings(
     const { awa, aws } = out;
     heel = heelOf(way, circumstances, settings, out);
     const leeway = sailsUp
-      ? leewayAngle(heel, speedAhead, settings.leeway.coefficient) * leewayFactor(speedAhead, laws)
+      ? leewayAngle(heel, speedAhead, settings.leeway.coefficient) *
+        leewayFactor(speedAhead, laws) *
+        skewFactor(awa, laws)
       : windageLeeway(awa, aws, speedAhead, laws);
     const athwart = abeam + speedAhead * Math.tan(leeway);
     const apparentAngle = Math.atan2(athwart, ahead);
@@ -119,7 +122,10 @@ export function lawfulReadings(
       settings.speed,
       sailsUp ? gainsTogether(out.awa, laws) : UPRIGHT,
     );
-  if (circumstances.headingIs === "reading")
-    out.heading = compassHeading(heading - circumstances.variation, heel, settings, laws);
+  if (circumstances.headingIs === "reading") {
+    const { variation, sinceMiddle } = circumstances;
+    const drifted = heading - variation - laws.compassDrift * sinceMiddle;
+    out.heading = compassHeading(drifted, heel, settings, laws);
+  }
   return out;
 }

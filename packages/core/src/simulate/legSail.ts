@@ -27,8 +27,9 @@ export interface LegSail {
   readonly quiet: readonly Float64Array[];
 }
 
-const circumstancesOf = (step: PlanStep, { without }: LegScenario): Circumstances => ({
+const circumstancesOf = (step: PlanStep, { without }: LegScenario, sinceMiddle: Seconds): Circumstances => ({
   ...underSail,
+  sinceMiddle,
   sailsUp: step.kind !== "motor",
   heelIs: without.includes("heel") ? "modelled" : "reading",
 });
@@ -70,10 +71,12 @@ export function legSail(scenario: LegScenario): LegSail {
   const rows: LegRow[] = [];
   const quiet: Float64Array[] = [];
   let at: Seconds = scenario.start;
+  const sailed = scenario.plan.reduce((sum, step) => sum + lasting(step), SETTLING);
+  const middle = scenario.start + sailed / 2;
   scenario.plan.forEach((step, leg) => {
-    const circumstances = circumstancesOf(step, scenario);
     const moment = (): BoatReadings => {
       const way = helm.way(step, weather());
+      const circumstances = circumstancesOf(step, scenario, at - middle);
       at += STEP;
       const { settings, laws } = scenario;
       const readings = lawfulReadings(way, circumstances, settings, laws, unknownBoatReadings());
