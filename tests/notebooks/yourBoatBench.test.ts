@@ -10,11 +10,13 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { Boat } from "../../packages/core/src/calibration/boat.ts";
 import { boatFromFile, boatInFile, UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import { calibrationFileText } from "../../packages/core/src/calibration/calibrationFile.ts";
-import { answerFiles } from "../../packages/core/src/job/answerFiles.ts";
+import { ANSWER_FILES, answerFiles } from "../../packages/core/src/job/answerFiles.ts";
 import { answerOf, type Calibrated } from "../../packages/core/src/job/answerOf.ts";
 import { calibrationOf } from "../../packages/core/src/job/calibrationOf.ts";
+import type { JobRun } from "../../packages/core/src/job/logSource.ts";
 import { type LogsSummary, summariseLogs } from "../../packages/core/src/job/summariseLogs.ts";
 import type { WindTrack } from "../../packages/core/src/report/answer.ts";
+import { evidenceIn } from "../../packages/core/src/report/evidence.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { radians } from "../../packages/core/src/units.ts";
 import { keptFilesOn } from "../../packages/notebooks/src/between/keptFiles.ts";
@@ -29,28 +31,44 @@ import {
 import { boatFileText, boatOfFile } from "../../packages/notebooks/src/boat/boatFile.ts";
 import { boatOfForm, valuesOfBoat } from "../../packages/notebooks/src/boat/boatValues.ts";
 import { choicesOn, type Shelf } from "../../packages/notebooks/src/boat/choices.ts";
-import { doneTask } from "../../packages/notebooks/src/boat/doneTask.ts";
-import { itemsOf, itemWords } from "../../packages/notebooks/src/boat/legsAndTurns.ts";
+import { Holding, inThisThread } from "../../packages/notebooks/src/boat/holding.ts";
+import { daysOf, itemWords } from "../../packages/notebooks/src/boat/legsAndTurns.ts";
 import { logsOfFiles } from "../../packages/notebooks/src/boat/logsOfFiles.ts";
-import type { Said } from "../../packages/notebooks/src/boat/messages.ts";
+import type { Ended, Task } from "../../packages/notebooks/src/boat/messages.ts";
 import { anglesByDay, shearByDay } from "../../packages/notebooks/src/boat/shearByDay.ts";
-import { inThisThread, type Workshop } from "../../packages/notebooks/src/boat/workshop.ts";
+import {
+  type AnswerSeen,
+  type LogsSeen,
+  type Workshop,
+  workshopOf,
+} from "../../packages/notebooks/src/boat/workshop.ts";
+import { stayingWorker, type WorkerLine } from "../../packages/notebooks/src/worker/stayingWorker.ts";
+import { serveTasks } from "../../packages/notebooks/src/worker/tasks.ts";
 import { fileOf, garbage, goodLog, oneTackLog } from "../support/boatLogs.ts";
 
 const good = fileOf(goodLog());
 const bad = fileOf(garbage());
 
-let summary: LogsSummary;
+let logs: LogsSummary;
 let whole: Calibrated;
+/** The same without the rows, as the page has them. */
+let summary: LogsSeen;
+let calibrated: AnswerSeen;
+
+const withoutRows = ({ rows, ...calibration }: Calibrated): Omit<Calibrated, "rows"> => calibration;
 
 beforeAll(async () => {
-  summary = await summariseLogs(logsOfFiles([good]), UNKNOWN_BOAT);
-  whole = answerOf(summary, UNKNOWN_BOAT);
+  logs = await summariseLogs(logsOfFiles([good]), UNKNOWN_BOAT);
+  whole = answerOf(logs, UNKNOWN_BOAT);
+  const { rows, ...sailing } = logs.sailing;
+  const evidence = evidenceIn({ recording: logs.recording, ...sailing }, rows);
+  summary = { ...logs, sailing, evidence, number: 1 };
+  calibrated = { ...withoutRows(whole), number: 2 };
 });
 
 /** Work that was asked for and has not ended. */
 interface Pending {
-  readonly kind: "read" | "answer";
+  readonly kind: "read" | "answer" | "file";
   readonly boat: Boat;
   readonly leaveOut?: unknown;
   readonly end: () => void;
@@ -78,7 +96,8 @@ function slowWorkshop(): { readonly workshop: Workshop; readonly pending: Pendin
     });
   const workshop: Workshop = {
     read: (task, { signal }) => waiting("read", task, () => summary, signal),
-    answer: (task, { signal }) => waiting("answer", task, () => ({ ...whole, boat: task.boat }), signal),
+    answer: (task, { signal }) => waiting("answer", task, () => ({ ...calibrated, boat: task.boat }), signal),
+    file: (task, { signal }) => waiting("file", task, () => "", signal),
   };
   return { workshop, pending };
 }
@@ -197,41 +216,109 @@ describe("what overtakes what", () => {
 
 describe("with the real work", () => {
   it("a leg left out moves the answer as the library does, and put back gives the same again", async () => {
-    const bench = new Bench(inThisThread);
+    const bench = new Bench(inThisThread());
     await bench.open([good]);
-    const first = bench.state.answered?.calibrated;
-    expect(first).toEqual(whole);
+    const first = bench.state.answered;
+    expect(first?.summary).toEqual(summary);
+    expect(first?.calibrated).toEqual(calibrated);
     await bench.leaveOutOrPutBack("legs", 5);
     const without = bench.state.answered?.calibrated;
-    expect(without).toEqual(answerOf(summary, UNKNOWN_BOAT, { leaveOut: { legs: [5] } }));
+    expect(without).toMatchObject(withoutRows(answerOf(logs, UNKNOWN_BOAT, { leaveOut: { legs: [5] } })));
     expect(without?.answer.fit).not.toEqual(whole.answer.fit);
     await bench.open([bad]);
     expect(bench.state.trouble).toMatch(/holds no NMEA 0183 sentence/);
     expect(bench.state.answered?.calibrated).toBe(without);
     await bench.putAllBack();
-    expect(bench.state.answered?.calibrated).toEqual(whole);
+    expect(bench.state.answered?.calibrated).toMatchObject(withoutRows(whole));
   });
 
   it("eleven minutes on one tack are refused in words", async () => {
-    const bench = new Bench(inThisThread);
+    const bench = new Bench(inThisThread());
     await bench.open([fileOf(oneTackLog())]);
     const answer = bench.state.answered?.calibrated.answer;
     expect(answer?.fit.status === "unsolved" && answer.fit.reason).toMatch(/all on starboard tack/);
     expect(bench.state.answered?.calibrated.tables).toBeUndefined();
   });
+});
 
-  it("says what a worker says, as plain values", async () => {
-    const said: Said[] = [];
-    const say = (one: Said) => said.push(structuredClone(one));
-    await doneTask({ kind: "read", files: [good], boat: UNKNOWN_BOAT }, say);
-    expect(said.at(-1)).toEqual({ kind: "read", result: summary });
-    await doneTask({ kind: "answer", summary, boat: UNKNOWN_BOAT, leaveOut: {} }, say);
-    const last = said.at(-1);
-    expect(last).toEqual({ kind: "answer", result: whole });
-    if (last?.kind !== "answer") throw new Error("no answer");
-    expect(answerFiles(last.result, "", 0)).toEqual(answerFiles(whole, "", 0));
-    await doneTask({ kind: "read", files: [bad], boat: UNKNOWN_BOAT }, say);
-    expect(said.at(-1)).toMatchObject({ kind: "failed", words: expect.stringContaining(bad.name) });
+const BREAKDOWN = { message: "no room", filename: "", lineno: 0, colno: 0, error: undefined };
+
+/** A worker that is none, but hears and says the same, later; what it says are plain values. (Node's copies of files have no names.) */
+function workerHere(done: (task: Task, run: JobRun) => Promise<Ended>): WorkerLine {
+  const soon = (work: () => void): void => void setTimeout(work, 0);
+  const worker: WorkerLine = {
+    onmessage: null,
+    onerror: null,
+    postMessage: (data) => soon(() => hears({ data })),
+    terminate: () => {},
+  };
+  let hears: (event: { readonly data: unknown }) => void = () => {};
+  const line = {
+    postMessage: (said: unknown) => {
+      const data: unknown = structuredClone(said);
+      soon(() => worker.onmessage?.(new MessageEvent("message", { data })));
+    },
+    addEventListener: (_: "message", heard: typeof hears) => {
+      hears = heard;
+    },
+  };
+  serveTasks<Task, Ended>(line, done);
+  return worker;
+}
+
+describe("in a worker that stays", () => {
+  const files = [good];
+  const boat = UNKNOWN_BOAT;
+
+  it("the page gets what it shows, the files are those of the library, a log that is none is refused", async () => {
+    const worker = stayingWorker<Task, Ended>(() => workerHere(new Holding().done));
+    const { read, answer, file } = workshopOf(worker.ended);
+    expect(await read({ files, boat }, {})).toEqual(summary);
+    const shares: number[] = [];
+    const run = { progress: (_: string, share: number) => void shares.push(share) };
+    const wish = { files, boat, summary, leaveOut: {} };
+    expect(await answer(wish, run)).toEqual(calibrated);
+    expect(shares.filter((share) => share > 0).length).toBeGreaterThan(3);
+    const named = { ...wish, calibrated, plotly: "", made: 0 } as const;
+    for (const name of ANSWER_FILES)
+      expect((await file({ ...named, name }, {})) === answerFiles(whole, "", 0)?.[name], name).toBe(true);
+    await expect(read({ files: [bad], boat }, {})).rejects.toThrow(bad.name);
+    worker.close();
+  });
+
+  it("holds logs and answer after something was called off, and begins anew where it broke down", async () => {
+    let read = 0;
+    const made: WorkerLine[] = [];
+    const worker = stayingWorker<Task, Ended>(() => {
+      const { done } = new Holding();
+      const counted = (task: Task, run: JobRun): Promise<Ended> => {
+        const progress = (what: string, share: number): void => {
+          if (what.startsWith("reading") && share === 1) read += 1;
+          run.progress?.(what, share);
+        };
+        return done(task, { ...run, progress });
+      };
+      made.push(workerHere(counted));
+      return made.at(-1)!;
+    });
+    const { answer, ...workshop } = workshopOf(worker.ended);
+    const seen = await workshop.read({ files, boat }, {});
+    expect(read).toBe(1);
+    const calledOff = new AbortController();
+    const wish = { files, boat, summary: seen, leaveOut: { legs: [5] } };
+    const first = answer(wish, {
+      signal: calledOff.signal,
+      progress: () => calledOff.abort(new Error("off")),
+    });
+    await expect(first).rejects.toThrow("off");
+    expect(await answer({ ...wish, leaveOut: {} }, {})).toMatchObject(withoutRows(whole));
+    expect([read, made.length]).toEqual([1, 1]);
+    const lost = answer(wish, {});
+    made[0]!.onerror?.(Object.assign(new Event("error"), BREAKDOWN));
+    await expect(lost).rejects.toThrow("no room");
+    expect(await answer({ ...wish, leaveOut: {} }, {})).toMatchObject(withoutRows(whole));
+    expect([read, made.length]).toEqual([2, 2]);
+    worker.close();
   });
 });
 
@@ -278,14 +365,14 @@ describe("shear, day by day", () => {
 
 describe("legs and turns", () => {
   it("stand in the order of time, each once", () => {
-    const items = itemsOf(summary);
+    const items = daysOf(summary).flatMap(({ items }) => items);
     const { legs, turns } = summary.sailing;
     expect(items).toHaveLength(legs.length + turns.length);
     expect(items.map(({ start }) => start)).toEqual(
       [...legs, ...turns].map(({ start }) => start).toSorted((a, b) => a - b),
     );
     expect(new Set(items.map(({ name, more }) => name + more)).size).toBe(items.length);
-    expect(items.every(({ day }) => day === undefined)).toBe(true);
+    expect(daysOf(summary)).toHaveLength(1);
   });
 
   it("begin a day with its date where there are several", () => {
@@ -298,8 +385,10 @@ describe("legs and turns", () => {
       number: sailing.legs.length,
     };
     const two = { ...summary, sailing: { ...sailing, legs: [...sailing.legs, later] } };
-    const items = itemsOf(two);
-    expect(items.filter(({ day }) => day !== undefined)).toHaveLength(2);
+    const days = daysOf(two);
+    expect(days).toHaveLength(2);
+    expect(days[1]!.day > days[0]!.day).toBe(true);
+    const items = days.flatMap((day) => day.items);
     expect(new Set(items.map(({ name, more }) => name + more)).size).toBe(items.length);
   });
 
@@ -307,12 +396,14 @@ describe("legs and turns", () => {
     const answered = {
       files: [],
       summary,
-      calibrated: whole,
+      calibrated,
       leftOut: { legs: [], turns: [] },
       boat: UNKNOWN_BOAT,
       made: 0,
     };
-    const leg = itemsOf(summary).find(({ what, place }) => what === "legs" && place === 4)!;
+    const leg = daysOf(summary)
+      .flatMap(({ items }) => items)
+      .find(({ what, place }) => what === "legs" && place === 4)!;
     expect(itemWords(leg, false, answered)).toMatch(/^counts; wind from \d{3}°, .* the leg before\.$/);
     expect(itemWords(leg, true, undefined)).toBe("left out.");
   });

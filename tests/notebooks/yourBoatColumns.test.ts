@@ -5,7 +5,7 @@
  */
 import { RefusedFile, UNKNOWN_BOAT, UnusableLog } from "@bothtacks/core";
 import { describe, expect, it } from "vitest";
-import { inThisThread } from "../../packages/notebooks/src/boat/workshop.ts";
+import { inThisThread } from "../../packages/notebooks/src/boat/holding.ts";
 
 const rows = Array.from({ length: 120 }, (_, second) => `${second};-30,5;10,5;5,5`);
 const log = new File([`t;awa;aws;stw\n${rows.join("\n")}\n`], "afternoon.csv");
@@ -19,8 +19,7 @@ const mapping = {
 };
 const fileOf = (value: unknown): File => new File([JSON.stringify(value)], "columns.json");
 
-const read = (...files: readonly File[]) =>
-  inThisThread.read({ kind: "read", files, boat: UNKNOWN_BOAT }, {});
+const read = (...files: readonly File[]) => inThisThread().read({ files, boat: UNKNOWN_BOAT }, {});
 
 describe("your boat, from a log in columns", () => {
   it("is read with the mapping file beside it, in any order", async () => {

@@ -71,5 +71,5 @@ const inOrder = (value: unknown): string => {
  * @example
  * mustReadAgain(summary, { ...boat, variation: radians(3) }) // true
  */
-export const mustReadAgain = (summary: LogsSummary, boat: Boat): boolean =>
+export const mustReadAgain = (summary: Pick<LogsSummary, "readAs">, boat: Boat): boolean =>
   inOrder(summary.readAs) !== inOrder(readAs(boat));

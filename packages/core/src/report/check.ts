@@ -32,9 +32,13 @@ export interface RecordingHealth {
   readonly problemCounts: Readonly<Record<Problem["kind"], number>>;
 }
 
+/** A recording, what is sailed in it, and what its readings are worth. */
+export interface CheckedRecording extends RecordedSailing {
+  readonly health: RecordingHealth;
+}
+
 /** All that `check` tells of a recording. */
-export interface Check extends RecordedSailing {
+export interface Check extends CheckedRecording {
   /** Summary rows. */
   readonly rows: readonly LegRow[];
-  readonly health: RecordingHealth;
 }

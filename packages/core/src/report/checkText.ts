@@ -1,6 +1,6 @@
 import type { SourceRow } from "../recording/inventoryPart.ts";
 import { QUANTITIES } from "../recording/readings.ts";
-import type { Check, Gap } from "./check.ts";
+import type { Check, CheckedRecording, Gap } from "./check.ts";
 import { evidenceIn } from "./evidence.ts";
 import { capital, clock, counted, duration, inWords, listed, plain } from "./format.ts";
 import { stepOf } from "./quantityUnits.ts";
@@ -81,7 +81,7 @@ function roomForNames(rows: readonly (readonly string[])[]): number {
 export function inOrder({
   recording,
   health,
-}: Check): readonly (SourceRow & { readonly isTaken: boolean })[] {
+}: CheckedRecording): readonly (SourceRow & { readonly isTaken: boolean })[] {
   const taken = new Set(recording.chosen.map(({ source }) => JSON.stringify(source)));
   const rank = (row: SourceRow & { readonly isTaken: boolean }): number =>
     2 * QUANTITIES.indexOf(row.source.quantity) + (row.isTaken ? 0 : 1);

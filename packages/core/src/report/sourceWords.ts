@@ -1,7 +1,7 @@
 import type { SourceRow } from "../recording/inventoryPart.ts";
 import type { QuantityName } from "../recording/readings.ts";
 import type { Stretch } from "../recording/stretches.ts";
-import type { Check, LogSpan } from "./check.ts";
+import type { CheckedRecording, LogSpan } from "./check.ts";
 import { capital, clock, counted, duration, inWords, listed, plain } from "./format.ts";
 import { amountOf, inShownUnit, signedAmountOf, stepOf, unitLetters } from "./quantityUnits.ts";
 
@@ -97,7 +97,7 @@ function sourceSentences(rows: readonly SourceRow[]): readonly string[] {
 const LEAST_LAG = 0.3;
 
 /** What two sensors of one quantity say of each other: bias, noise, lag. Never throws. */
-export function pairWords({ health }: Check): readonly string[] {
+export function pairWords({ health }: CheckedRecording): readonly string[] {
   const copies = new Set(
     health.sources.flatMap(({ source, repeats }) =>
       repeats === undefined ? [] : [JSON.stringify([source.quantity, [repeats, source.name]])],
@@ -130,7 +130,7 @@ function overlapWords(logs: readonly LogSpan[]): readonly string[] {
 }
 
 /** What stands out in the sources of a recording, in full sentences. Never throws. */
-export function sourceWords({ health }: Check): readonly string[] {
+export function sourceWords({ health }: CheckedRecording): readonly string[] {
   const { clock: clocks, compression } = health.problemCounts;
   return [
     ...health.swapped.map(

@@ -1,15 +1,8 @@
-import {
-  type Boat,
-  type Calibrated,
-  type JobRun,
-  type LogsSummary,
-  mustReadAgain,
-  UNKNOWN_BOAT,
-} from "@bothtacks/core";
+import { type AnswerFiles, type Boat, type JobRun, mustReadAgain, UNKNOWN_BOAT } from "@bothtacks/core";
 import type { KeptFile } from "../between/keptFiles.ts";
 import { type Choices, NO_CHOICES } from "./choices.ts";
 import { wordsOf } from "./messages.ts";
-import type { Workshop } from "./workshop.ts";
+import type { AnswerSeen, LogsSeen, Workshop } from "./workshop.ts";
 
 /** What is being done just now. */
 export interface Doing {
@@ -35,12 +28,12 @@ const NOTHING_LEFT_OUT: LeftOut = { legs: [], turns: [] };
 /** Logs that were read. */
 export interface ReadLogs {
   readonly files: readonly File[];
-  readonly summary: LogsSummary;
+  readonly summary: LogsSeen;
 }
 
 /** An answer, what it rests on, and when it came. */
 export interface Answered extends ReadLogs {
-  readonly calibrated: Calibrated;
+  readonly calibrated: AnswerSeen;
   readonly leftOut: LeftOut;
   /** The boat as she was told then. */
   readonly boat: Boat;
@@ -147,6 +140,19 @@ export class Bench {
     this.task?.abort(new Error(CALLED_OFF));
   }
 
+  /**
+   * One of the files that the command line writes for the same logs and boat: the same text.
+   *
+   * @param plotlySource gives the source text of plotly, asked for only where the file takes it along
+   * @returns undefined where there is no answer, or it leaves no files. @throws what `plotlySource` rejects with
+   */
+  async fileText(name: keyof AnswerFiles, plotlySource: () => Promise<string>): Promise<string | undefined> {
+    const { answered } = this.now;
+    if (answered === undefined) return undefined;
+    const plotly = name === "report.html" ? await plotlySource() : "";
+    return this.workshop.file({ ...answered, leaveOut: answered.leftOut, name, plotly }, {});
+  }
+
   /** Keeps a calibration's file in this browser, to be compared with others; says whether there was room. */
   keepCalibration(file: KeptFile): boolean {
     return this.choices.keepCalibration(file);
@@ -175,7 +181,7 @@ export class Bench {
     isDemo: boolean,
     run: JobRun,
   ): Promise<Partial<BenchState>> {
-    const summary = await this.workshop.read({ kind: "read", files, boat }, run);
+    const summary = await this.workshop.read({ files, boat }, run);
     const leftOut = this.choices.leftOut(summary) ?? NOTHING_LEFT_OUT;
     const answered = await this.answer({ files, summary }, boat, leftOut, run);
     return { boat, isDemo, leftOut, answered };
@@ -192,8 +198,7 @@ export class Bench {
     leftOut: LeftOut,
     run: JobRun,
   ): Promise<Answered> {
-    const task = { kind: "answer", summary, boat, leaveOut: leftOut } as const;
-    const calibrated = await this.workshop.answer(task, run);
+    const calibrated = await this.workshop.answer({ files, summary, boat, leaveOut: leftOut }, run);
     return { files, summary, calibrated, leftOut, boat, made: Date.now() / 1000 };
   }
 

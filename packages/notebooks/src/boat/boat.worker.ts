@@ -1,6 +1,4 @@
-import { doneTask } from "./doneTask.ts";
-import type { Task } from "./messages.ts";
+import { serveTasks } from "../worker/tasks.ts";
+import { Holding } from "./holding.ts";
 
-addEventListener("message", ({ data }: MessageEvent<Task>) => {
-  void doneTask(data, (said) => postMessage(said));
-});
+serveTasks(self, new Holding().done);

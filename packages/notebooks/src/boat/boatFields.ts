@@ -1,5 +1,5 @@
-import type { LogsSummary } from "@bothtacks/core";
 import { inWords } from "@bothtacks/core/page";
+import type { LogsSeen } from "./workshop.ts";
 
 /** A question of the boat form. Its path is that of the boat file's field, "computer.table". */
 export interface Field {
@@ -140,7 +140,7 @@ export const KEYED_IN: Group = {
 export const GROUPS: readonly Group[] = [HER, COMPUTER, LOG];
 
 /** Which source to take where a log has several for one quantity. Never throws. */
-export function sourceFields(summary: LogsSummary | undefined): readonly Field[] {
+export function sourceFields(summary: Pick<LogsSeen, "recording"> | undefined): readonly Field[] {
   const { chosen = [], others = [] } = summary?.recording ?? {};
   const all = [...chosen, ...others].map(({ source }) => source);
   const quantities = [...new Set(all.map(({ quantity }) => quantity))];

@@ -1,13 +1,14 @@
-import { type Boat, boatFromFile, boatInFile, type LogsSummary } from "@bothtacks/core";
+import { type Boat, boatFromFile, boatInFile } from "@bothtacks/core";
 import { CALIBRATIONS, type KeptFile, keptFilesOn } from "../between/keptFiles.ts";
 import type { LeftOut } from "./bench.ts";
+import type { LogsSeen } from "./workshop.ts";
 
 /** What is kept from visit to visit: the boat, what was left out of which recording, calibrations to compare. Logs are not. */
 export interface Choices {
   readonly boat: () => Boat | undefined;
   readonly keepBoat: (boat: Boat) => void;
-  readonly leftOut: (summary: LogsSummary) => LeftOut | undefined;
-  readonly keepLeftOut: (summary: LogsSummary, leftOut: LeftOut) => void;
+  readonly leftOut: (summary: LogsSeen) => LeftOut | undefined;
+  readonly keepLeftOut: (summary: LogsSeen, leftOut: LeftOut) => void;
   /** @returns whether there was room. */
   readonly keepCalibration: (file: KeptFile) => boolean;
   readonly forget: () => void;
@@ -35,7 +36,7 @@ const MOST_RECORDINGS = 20;
 /** When legs and turns began, s since 1970 UTC: their numbers may change when a log is read otherwise. */
 type Starts = Readonly<Record<keyof LeftOut, readonly number[]>>;
 
-const recordingName = ({ recording }: LogsSummary): string =>
+const recordingName = ({ recording }: LogsSeen): string =>
   [...recording.files, recording.start, recording.lines.lines].join(" | ");
 
 const isNumbers = (value: unknown): value is readonly number[] =>

@@ -4,16 +4,15 @@ import type { Bench } from "./bench.ts";
 import { wordsOf } from "./messages.ts";
 import { type Part, whenChanged } from "./part.ts";
 import { save } from "./save.ts";
-import { ANSWER_FILES, FILE_PURPOSES, savedText } from "./saved.ts";
+import { ANSWER_FILES, FILE_PURPOSES } from "./saved.ts";
 
 /** The files to take along. */
 export function downloads(bench: Bench, page: Page): Part {
   const trouble = element("p", { role: "alert" });
   const saving = async (name: (typeof ANSWER_FILES)[number]): Promise<void> => {
-    const { answered } = bench.state;
     trouble.textContent = "";
     try {
-      const text = answered && (await savedText(name, answered, page.plotlySource));
+      const text = await bench.fileText(name, page.plotlySource);
       if (text !== undefined) save(name, text);
     } catch (error) {
       trouble.textContent = `${name} could not be made: ${wordsOf(error)}`;
@@ -27,8 +26,7 @@ export function downloads(bench: Bench, page: Page): Part {
   const kept = element("span", { class: "quiet", role: "status" });
   const keep = element("button", { type: "button" }, "Keep in this browser");
   keep.addEventListener("click", async () => {
-    const { answered } = bench.state;
-    const text = answered && (await savedText("calibration.json", answered, page.plotlySource));
+    const text = await bench.fileText("calibration.json", page.plotlySource);
     if (text === undefined) return;
     const hasRoom = bench.keepCalibration({ name: "calibration.json", text });
     kept.textContent = hasRoom

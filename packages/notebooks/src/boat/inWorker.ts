@@ -1,23 +1,13 @@
-import type { JobRun } from "@bothtacks/core";
-import { workerFor } from "../worker/workerFor.ts";
+import { stayingWorker, type WorkerLine } from "../worker/stayingWorker.ts";
 import type { Ended, Task } from "./messages.ts";
-import type { Workshop } from "./workshop.ts";
+import { type Workshop, workshopOf } from "./workshop.ts";
 
 /**
- * The work done in a worker (see `workerFor`).
+ * A workshop in a worker (see `stayingWorker`).
  *
- * @param newWorker makes a worker that answers tasks
+ * @param newWorker makes the worker
  */
-export function inWorker(newWorker: () => Worker): Workshop & { readonly close: () => void } {
-  const { ended, close } = workerFor<Task, Ended>(newWorker);
-  const of = async <Kind extends Ended["kind"]>(kind: Kind, task: Task, run: JobRun) => {
-    const said = await ended(task, run);
-    if (said.kind !== kind) throw new Error("The worker answered another task.");
-    return said as Extract<Ended, { kind: Kind }>;
-  };
-  return {
-    close,
-    read: async (task, run) => (await of("read", task, run)).result,
-    answer: async (task, run) => (await of("answer", task, run)).result,
-  };
+export function inWorker(newWorker: () => WorkerLine): Workshop & { readonly close: () => void } {
+  const { ended, close } = stayingWorker<Task, Ended>(newWorker);
+  return { close, ...workshopOf(ended) };
 }

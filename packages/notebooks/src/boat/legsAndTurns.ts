@@ -1,14 +1,7 @@
-import {
-  angleBetween,
-  degrees,
-  type Leg,
-  type LogsSummary,
-  type Turn,
-  type WindTrack,
-  wrapDirection,
-} from "@bothtacks/core";
+import { angleBetween, degrees, type Leg, type Turn, type WindTrack, wrapDirection } from "@bothtacks/core";
 import { capital, clock, counted, duration, legMeans, threeFigures, timeOfDay } from "@bothtacks/core/page";
 import type { Answered, LeftOut } from "./bench.ts";
+import type { LogsSeen } from "./workshop.ts";
 
 /** A leg or a turn on the line of time. */
 export interface Item {
@@ -23,8 +16,12 @@ export interface Item {
   readonly name: string;
   /** What it is, for those who do not see it, and for the line that tells of it. */
   readonly more: string;
-  /** The day that begins with it, where one does. */
-  readonly day?: string;
+}
+
+/** What begins on one day. */
+export interface DayOfItems {
+  readonly day: string;
+  readonly items: readonly Item[];
 }
 
 const span = (start: number, end: number): string =>
@@ -52,16 +49,20 @@ const turnItem = ({ kind, start, end, change }: Turn, place: number): Item => ({
 
 const dayOf = (time: number): string => clock(time).slice(0, 10);
 
-/** Legs and turns in the order of time; where there are several days, each begins with its date. Never throws. */
-export function itemsOf({ sailing: { legs, turns } }: LogsSummary): readonly Item[] {
+/** Legs and turns day by day, in the order of time; where there are several days, their words tell the date. Never throws. */
+export function daysOf({ sailing: { legs, turns } }: Pick<LogsSeen, "sailing">): readonly DayOfItems[] {
   const items = [...legs.map(legItem), ...turns.map(turnItem)].sort((a, b) => a.start - b.start);
-  const days = items.map(({ start }) => dayOf(start));
-  if (new Set(days).size < 2) return items;
-  return items.map((item, index) => {
-    const day = days[index]!;
-    const dated = { ...item, more: `${item.more}, ${day}` };
-    return day === days[index - 1] ? dated : { ...dated, day };
-  });
+  const days: { readonly day: string; readonly items: Item[] }[] = [];
+  for (const item of items) {
+    const day = dayOf(item.start);
+    if (days.at(-1)?.day !== day) days.push({ day, items: [] });
+    days.at(-1)!.items.push(item);
+  }
+  if (days.length < 2) return days;
+  return days.map(({ day, items: own }) => ({
+    day,
+    items: own.map((item) => ({ ...item, more: `${item.more}, ${day}` })),
+  }));
 }
 
 /** The mean of directions that lie on one line, rad, by the number of the leg. */
@@ -94,11 +95,17 @@ function shiftWords(shift: number): string {
     : `, ${size}° ${shift > 0 ? "right" : "left"} of the leg before`;
 }
 
+const countsOf = (legs: number, turns: number): string =>
+  [...(legs > 0 ? [counted(legs, "leg")] : []), ...(turns > 0 ? [counted(turns, "turn")] : [])].join(" and ");
+
+/** "2 legs and 1 turn"; empty where there are none. Never throws. */
+export function leftOutWords(items: readonly Item[]): string {
+  const legs = items.filter(({ what }) => what === "legs").length;
+  return countsOf(legs, items.length - legs);
+}
+
 /** How much is left out, in words. Never throws. */
 export function leftOutCount({ legs, turns }: LeftOut): string {
-  const some = [
-    ...(legs.length > 0 ? [counted(legs.length, "leg")] : []),
-    ...(turns.length > 0 ? [counted(turns.length, "turn")] : []),
-  ];
-  return some.length > 0 ? `${capital(some.join(" and "))} left out.` : "Nothing is left out.";
+  const some = countsOf(legs.length, turns.length);
+  return some === "" ? "Nothing is left out." : `${capital(some)} left out.`;
 }

@@ -1,4 +1,4 @@
-import type { Answer, LogsSummary } from "@bothtacks/core";
+import type { Answer } from "@bothtacks/core";
 import {
   agreementText,
   capital,
@@ -11,6 +11,7 @@ import {
 import { element } from "../inputs/labelled.ts";
 import type { Answered } from "./bench.ts";
 import { type Part, whenChanged } from "./part.ts";
+import type { LogsSeen } from "./workshop.ts";
 
 const texts = ({ before, after }: Answer): readonly string[] =>
   before.map((agreement, index) => unbroken(agreementText(after?.[index] ?? agreement)));
@@ -42,7 +43,7 @@ export const nowWords = ({ calibrated: { answer } }: Answered): string =>
 /** How leaving out has moved the answer; nothing where nothing is left out. */
 export function movedPart(): Part {
   const place = element("div", { hidden: true });
-  let whole: { readonly of: LogsSummary; readonly answer: Answer } | undefined;
+  let whole: { readonly of: LogsSeen; readonly answer: Answer } | undefined;
   return {
     element: place,
     update: whenChanged(

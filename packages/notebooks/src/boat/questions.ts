@@ -1,8 +1,9 @@
-import { type Boat, boatInFile, type LogsSummary } from "@bothtacks/core";
+import { type Boat, boatInFile } from "@bothtacks/core";
 import { element } from "../inputs/labelled.ts";
 import { ACTIVE, type Field, GIVEN, GROUPS, type Group, KEYED_IN, sourceFields } from "./boatFields.ts";
 import { boatOfForm, type FieldTrouble, type Values, valuesOfBoat } from "./boatValues.ts";
 import { fillControl, type ShownField, shownField, valueOfControl } from "./shownField.ts";
+import type { LogsSeen } from "./workshop.ts";
 
 /** The questions about the boat; what is answered counts at once. */
 export class Questions {
@@ -37,7 +38,7 @@ export class Questions {
   }
 
   /** Asks which sources to take, where there are several. */
-  ask(summary: LogsSummary | undefined): void {
+  ask(summary: LogsSeen | undefined): void {
     const asked = this.fields(sourceFields(summary));
     this.sources.replaceChildren(...asked.map(({ box }) => box));
     this.shown = [...this.fixed, ...asked];

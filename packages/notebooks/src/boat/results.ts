@@ -1,12 +1,11 @@
-import { type Boat, type Calibrated, type LogsSummary, WITHOUT_NAME } from "@bothtacks/core";
+import { type Boat, WITHOUT_NAME } from "@bothtacks/core";
 import {
   agreementCards,
   CAUTIONS,
-  type Check,
+  type CheckedRecording,
   clock,
   conclusion,
   deviationTable,
-  evidenceIn,
   gapSentences,
   html,
   listed,
@@ -30,6 +29,7 @@ import { BOAT_FORM } from "./boatForm.ts";
 import { leftOutCount } from "./legsAndTurns.ts";
 import { headed, type Part, whenChanged } from "./part.ts";
 import { shearByDay } from "./shearByDay.ts";
+import type { AnswerSeen, LogsSeen } from "./workshop.ts";
 
 const whatIsLeftOut = ({ leftOut }: Answered): Markup =>
   leftOut.legs.length + leftOut.turns.length === 0
@@ -46,7 +46,7 @@ const CONTENTS: readonly (readonly [id: string, title: string, ofSolved?: true])
 ];
 
 /** Ways to the parts below. */
-const contents = ({ tables }: Calibrated): Markup =>
+const contents = ({ tables }: AnswerSeen): Markup =>
   html`<nav class="contents" aria-label="Parts of the answer"><ul>${CONTENTS.filter(([, , ofSolved]) => tables || !ofSolved).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 
 /** Which recording it is of. */
@@ -119,7 +119,7 @@ export function picturePart(page: Page): Part {
   };
 }
 
-const numbers = ({ tables }: Calibrated): Markup =>
+const numbers = ({ tables }: AnswerSeen): Markup =>
   tables
     ? headed(
         "numbers",
@@ -137,11 +137,15 @@ export const advicePart = (): Part =>
   );
 
 /** What a log holds, as `check` tells it. */
-const checkOf = ({ recording, sailing, health }: LogsSummary): Check => ({ recording, ...sailing, health });
+const checkOf = ({ recording, sailing, health }: LogsSeen): CheckedRecording => ({
+  recording,
+  ...sailing,
+  health,
+});
 
-function logMarkup(summary: LogsSummary): Markup {
+function logMarkup(summary: LogsSeen): Markup {
   const check = checkOf(summary);
-  const { can, cannot } = evidenceIn(check, check.rows);
+  const { can, cannot } = summary.evidence;
   return headed(
     "log",
     "What is in the log",

@@ -1,5 +1,4 @@
-import { ANSWER_FILES, type AnswerFiles, answerFiles } from "@bothtacks/core";
-import type { Answered } from "./bench.ts";
+import { ANSWER_FILES, type AnswerFiles } from "@bothtacks/core";
 
 export { ANSWER_FILES };
 
@@ -10,18 +9,3 @@ export const FILE_PURPOSES: Readonly<Record<keyof AnswerFiles, string>> = {
   "tables.csv": "the numbers to key in, as a spreadsheet reads them",
   "report.html": "all of it to read and to print, in one file that needs no network",
 };
-
-/**
- * One of the files that the command line writes for the same logs and boat: the same text.
- *
- * @param plotlySource gives the source text of plotly, asked for only where the file takes it along
- * @returns undefined where the answer leaves no files. @throws what `plotlySource` rejects with
- */
-export async function savedText(
-  name: keyof AnswerFiles,
-  { calibrated, made }: Answered,
-  plotlySource: () => Promise<string>,
-): Promise<string | undefined> {
-  const plotly = name === "report.html" ? await plotlySource() : "";
-  return answerFiles(calibrated, plotly, made)?.[name];
-}

@@ -52,7 +52,9 @@ export const STYLE = `
 .legs-line .left-out .tack::before { content: none; }
 .legs-line .turn.left-out .mark { opacity: 0.35; }
 .legs-line .turn.left-out::after { content: "✕"; position: absolute; inset: 0 0 1.1rem; display: grid; place-content: center; font-weight: 700; }
-.legs-line .day { flex: 0 0 100%; font-size: 0.85rem; font-weight: 600; margin: 0.3rem 0 -0.5rem; font-variant-numeric: tabular-nums; }
+.days .day > summary { font-weight: 600; padding: 0.55rem 0; min-height: 2.75rem; font-variant-numeric: tabular-nums; }
+.days .day + .day { border-top: 1px solid var(--line); }
+.days .day .quiet { font-weight: 400; margin-left: 0.6rem; }
 .told.stays { position: sticky; bottom: 0; z-index: 1; }
 .told { min-height: 4.9em; margin: 0.4rem 0; padding: 0.4rem 0; background: var(--paper); border-top: 1px solid var(--line); font-variant-numeric: tabular-nums; }
 .told p { margin: 0; max-width: none; }

@@ -4,8 +4,11 @@ import BoatWorker from "./boat.worker.ts?worker&inline";
 import { boatView } from "./boatView.ts";
 import { choicesOn } from "./choices.ts";
 import { demo } from "./demo.ts";
+import { inThisThread } from "./holding.ts";
 import { inWorker } from "./inWorker.ts";
-import { inThisThread, type Workshop } from "./workshop.ts";
+import type { Workshop } from "./workshop.ts";
+
+export type { AnswerSeen } from "./workshop.ts";
 
 /** The bench as a cell has it: what it does, and how it is drawn. */
 export interface YourBoat extends View {
@@ -20,7 +23,7 @@ export interface YourBoat extends View {
  */
 export function yourBoat(): YourBoat {
   if (typeof document === "undefined") {
-    const bench = new Bench(inThisThread);
+    const bench = new Bench(inThisThread());
     return { bench, demo, ...boatView(bench, demo) };
   }
   const workshop = inWorker(() => new BoatWorker());
@@ -44,4 +47,4 @@ export function yourBoat(): YourBoat {
 
 /** Where a cell has logs read and answered: in a worker on a page, made when first needed; in Node at once. One task at a time. */
 export const logWorkshop = (): Workshop =>
-  typeof document === "undefined" ? inThisThread : inWorker(() => new BoatWorker());
+  typeof document === "undefined" ? inThisThread() : inWorker(() => new BoatWorker());

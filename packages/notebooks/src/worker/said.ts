@@ -6,3 +6,9 @@ export type Said<Done> =
 
 /** What an error says, in words. Never throws. */
 export const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+type Progress = Extract<Said<never>, { kind: "progress" }>;
+type Failed = Extract<Said<never>, { kind: "failed" }>;
+
+export const isProgress = (said: { readonly kind: string }): said is Progress => said.kind === "progress";
+export const isFailed = (said: { readonly kind: string }): said is Failed => said.kind === "failed";

@@ -1,5 +1,5 @@
 import type { JobRun } from "@bothtacks/core";
-import type { Said } from "./said.ts";
+import { isFailed, isProgress, type Said } from "./said.ts";
 
 /** A worker that does one task after the other. */
 export interface TaskWorker<Task, Done> {
@@ -49,9 +49,3 @@ export function workerFor<Task, Done extends { readonly kind: string }>(
     });
   return { ended, close };
 }
-
-type Progress = Extract<Said<never>, { kind: "progress" }>;
-type Failed = Extract<Said<never>, { kind: "failed" }>;
-
-const isProgress = (said: { readonly kind: string }): said is Progress => said.kind === "progress";
-const isFailed = (said: { readonly kind: string }): said is Failed => said.kind === "failed";

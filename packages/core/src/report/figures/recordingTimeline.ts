@@ -3,7 +3,7 @@ import type { QuantityName } from "../../recording/readings.ts";
 import type { Stretch } from "../../recording/stretches.ts";
 import type { WatchedChannel } from "../../sailing/trouble.ts";
 import type { Seconds } from "../../units.ts";
-import type { Check } from "../check.ts";
+import type { CheckedRecording } from "../check.ts";
 import { inOrder } from "../checkText.ts";
 import { counted, inWords } from "../format.ts";
 import { along, axis, COLOUR, type Figure, type JsonObject, layout, times } from "./figure.ts";
@@ -65,7 +65,7 @@ const WATCHED_AS: Readonly<Partial<Record<QuantityName, WatchedChannel>>> = {
 };
 
 /** Sailing above, then a lane for each source that was taken. */
-function lanesOf(check: Check): readonly Lane[] {
+function lanesOf(check: CheckedRecording): readonly Lane[] {
   const { legs, troubles = [] } = check;
   const side = (kind: "starboard" | "port"): Lane["bars"][number] => ({
     kind,
@@ -113,7 +113,7 @@ function barsTrace(lanes: readonly Lane[], kind: Kind): JsonObject {
 }
 
 /** A time every minute in which some log runs. */
-const minutesOf = ({ health }: Check): readonly Seconds[] =>
+const minutesOf = ({ health }: CheckedRecording): readonly Seconds[] =>
   health.logs
     .filter(({ start }) => !Number.isNaN(start))
     .flatMap(({ start, end }) =>
@@ -122,7 +122,7 @@ const minutesOf = ({ health }: Check): readonly Seconds[] =>
     .sort((a, b) => a - b);
 
 /** The recording through time: legs above, then which source told something when. Nights between logs are cut out. Never throws. */
-export function recordingTimeline(check: Check): Figure {
+export function recordingTimeline(check: CheckedRecording): Figure {
   const lanes = lanesOf(check);
   const edges = check.health.logs
     .flatMap(({ start, end }) => [start, end])

@@ -2,7 +2,7 @@
 
 export { agreementSense, agreementText, agreementVerdict, shownAgreement } from "../agreementWords.ts";
 export { CAUTIONS } from "../cautions.ts";
-export type { Check } from "../check.ts";
+export type { CheckedRecording } from "../check.ts";
 export { gapSentences } from "../checkText.ts";
 export {
   COMPARISON_TITLES,
@@ -12,7 +12,7 @@ export {
   SETTINGS_NOTE,
 } from "../compareWords.ts";
 export { confoundedSentence } from "../confoundedWords.ts";
-export { evidenceIn } from "../evidence.ts";
+export { type Evidence, evidenceIn } from "../evidence.ts";
 export { deviationFigure } from "../figures/deviation.ts";
 export { besideDirections, unwrappedDirections } from "../figures/directions.ts";
 export * from "../figures/figure.ts";
