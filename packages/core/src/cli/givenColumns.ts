@@ -11,8 +11,16 @@ export const COLUMNS_OPTION: Readonly<Record<"columns", OptionShape>> = {
   },
 };
 
-/** How the columns of logs are to be understood, as logs have it: nothing where nothing is given. @throws FileProblem, RefusedFile */
-export async function columnsOfLogs({ options }: Given): Promise<Pick<LogFile, "columns">> {
-  const path = options.get("columns");
+/**
+ * How the columns of logs are to be understood, as logs have it: nothing where nothing is given.
+ *
+ * @param option that names the mapping file
+ * @throws FileProblem, RefusedFile
+ */
+export async function columnsOfLogs(
+  { options }: Given,
+  option = "columns",
+): Promise<Pick<LogFile, "columns">> {
+  const path = options.get(option);
   return path === undefined ? {} : { columns: columnsFromFile(await readText(path), path) };
 }

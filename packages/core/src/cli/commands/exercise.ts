@@ -9,10 +9,12 @@ import type { ExerciseGiven, ExerciseOutcome } from "../../job/exercises/exercis
 import { startOfLogs } from "../../job/startOfLogs.ts";
 import { beginningOf } from "../../node/beginningOf.ts";
 import { addToHistory, type BoatFolder, boatFolder, isFolder } from "../../node/boatFolder.ts";
+import type { LogFile } from "../../node/logFile.ts";
 import { logsAt } from "../../node/logsAt.ts";
 import { readText } from "../../node/readText.ts";
 import { printedExercise } from "../../report/exercises/exerciseText.ts";
 import type { Seconds } from "../../units.ts";
+import type { Given } from "../arguments.ts";
 import type { Command } from "../command.ts";
 import { InputFailure, UsageFailure } from "../failures.ts";
 import { COLUMNS_OPTION, columnsOfLogs } from "../givenColumns.ts";
@@ -52,6 +54,16 @@ function requireForm(kind: ExerciseKind, form: string | undefined, file: string)
     throw new InputFailure(
       `${file}: holds no form, which "bothtacks exercises --form ${kind}" gives; ${needsForm}`,
     );
+}
+
+/** Logs of what a sensor is compared with. @throws UsageFailure where the exercise compares nothing */
+async function referenceLogs(kind: ExerciseKind, given: Given): Promise<readonly LogFile[]> {
+  const path = given.options.get("reference");
+  if (path === undefined) return [];
+  if (!EXERCISE_DEFINITIONS[kind].takesReference)
+    throw new UsageFailure(`exercise: ${kind} is not compared with another log, so --reference has no place`);
+  const columns = await columnsOfLogs(given, "reference-columns");
+  return (await logsAt([path])).map((log) => ({ ...log, ...columns }));
 }
 
 const NO_FORM: ExerciseForm = { fields: {} };
@@ -106,6 +118,14 @@ export const exercise: Command = {
         meaning: "the boat file, or the boat's folder: what is found is then kept in her history",
       },
       ...COLUMNS_OPTION,
+      reference: {
+        value: "LOG",
+        meaning: "anemometer: the log of the station, or of the other sensor, that it is compared with",
+      },
+      "reference-columns": {
+        value: "FILE",
+        meaning: "the mapping file of that log, where it is a CSV whose headers do not tell what it holds",
+      },
     },
   },
 
@@ -125,6 +145,7 @@ export const exercise: Command = {
     const columns = await columnsOfLogs(given);
     const logs = (await logsAt(logPaths)).map((log) => ({ ...log, ...columns }));
     const logged = logs.length > 0 ? await startOfLogs(logs, { signal }) : Number.NaN;
+    const reference = await referenceLogs(kind, given);
     const when = Number.isNaN(logged) ? dateIn(fields) : logged;
     const settings =
       history.entered.length > 0
@@ -135,6 +156,7 @@ export const exercise: Command = {
       file,
       ...(lines ? { lines } : {}),
       logs,
+      reference,
       boat,
       settings,
       run: { signal },

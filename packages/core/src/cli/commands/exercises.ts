@@ -33,10 +33,11 @@ function formOf(kind: ExerciseKind): string {
 
 /** How to go on from an exercise that was sailed. */
 function nextOf(kind: ExerciseKind): readonly string[] {
-  const { form, needsForm } = EXERCISE_DEFINITIONS[kind];
+  const { form, needsForm, takesReference } = EXERCISE_DEFINITIONS[kind];
   const calls = [
     ...(form === "" ? [] : [`bothtacks exercises --form ${kind} > ${kind}.csv`]),
     `bothtacks exercise ${kind} ${form === "" ? "LOG" : `${kind}.csv`} [--boat FOLDER]`,
+    ...(takesReference ? [`bothtacks exercise ${kind} ${kind}.csv LOG --reference LOG [--boat FOLDER]`] : []),
   ];
   return [
     ...heading("Then"),

@@ -14,6 +14,8 @@ export interface ExerciseGiven {
   /** The line of each of the form's rows, where it is a table. */
   readonly lines?: readonly number[];
   readonly logs: readonly LogSource[];
+  /** Logs of another source that the sensor is compared with. */
+  readonly reference?: readonly LogSource[];
   readonly boat: Boat;
   /** What was active in the instruments. */
   readonly settings: ActiveSettings;
@@ -53,6 +55,8 @@ export interface ExerciseDefinition {
   readonly legend: FormLegend;
   /** A form to fill in, with an invented example; empty where a log is all. */
   readonly form: string;
+  /** Whether logs of another source may be given beside the boat's. */
+  readonly takesReference?: boolean;
   /** What to say to someone who gives a log and no form; absent where a log is enough. */
   readonly needsForm?: string;
   /** @throws RefusedFile where the form cannot be taken; what reading logs throws */

@@ -1,8 +1,6 @@
 import * as z from "zod";
 import { checked } from "../../calibration/checkedFile.ts";
 import { siFromEdge } from "../../calibration/edgeUnits.ts";
-import { type Finding, TYPICAL_READINGS } from "../../calibration/findings.ts";
-import { anemometerAgainstReference, REFERENCE_REFUSALS } from "../../fit/anemometerAgainstReference.ts";
 import {
   anemometerInCalm,
   CALM_REFUSALS,
@@ -10,125 +8,18 @@ import {
   type CalmRun,
 } from "../../fit/anemometerInCalm.ts";
 import { runsInLog } from "../../fit/runsInLog.ts";
-import { anemometerTable, anemometerWords, ratioSentence } from "../../report/exercises/anemometerWords.ts";
+import { anemometerTable, anemometerWords } from "../../report/exercises/anemometerWords.ts";
 import { anemometerReadingOf } from "../../sensors/anemometer.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { speedFromReading } from "../../sensors/speedSensor.ts";
 import type { Seconds } from "../../units.ts";
 import { summariseLogs } from "../summariseLogs.ts";
+import { findingsOf, totalOf } from "./anemometerFindings.ts";
 import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day, oneOf } from "./formValues.ts";
 
-interface FoundGain {
-  readonly gainAt: (reading: number) => { readonly gain: number; readonly half: number };
-  readonly threshold: number;
-  readonly thresholdHalf: number;
-  readonly gain: number;
-  readonly gainHalf: number;
-}
-
-const findingsOf = ({ threshold, thresholdHalf, gain, gainHalf, gainAt }: FoundGain): readonly Finding[] => [
-  typicalFinding(gainAt(TYPICAL_READINGS.anemometer)),
-  { name: "anemometer.threshold", value: threshold, half: thresholdHalf },
-  { name: "anemometer.gain", value: Math.log(gain), half: gainHalf / gain },
-];
-
-const typicalFinding = ({ gain, half }: ReturnType<FoundGain["gainAt"]>): Finding => ({
-  name: "anemometer.atTypical",
-  value: Math.log(gain),
-  half: half / gain,
-});
-
-const totalOf = ({ threshold, gain }: FoundGain, active: SensorSettings): SensorSettings => ({
-  ...active,
-  anemometer: { ...active.anemometer, threshold, gain },
-});
-
 const speed = z.number().min(0).max(200);
-
-/** How well a reference is known: its own calibration, another height, another place. Judgement. */
-const USUAL_REFERENCE_PERCENT = 3;
-
-const REFERENCE = z.strictObject({
-  date: day.describe("the day"),
-  unit: oneOf("kn", "m/s").default("kn").describe("kn or m/s, of both sources; kn unless told"),
-  reference_percent: z
-    .number()
-    .min(0)
-    .max(50)
-    .default(USUAL_REFERENCE_PERCENT)
-    .describe(
-      `how well the reference is known (one standard deviation); ${USUAL_REFERENCE_PERCENT} unless told`,
-    ),
-  rows: z
-    .array(
-      z.strictObject({
-        time: z.string().optional().describe("for your own use"),
-        reading: speed.describe("the anemometer's mean over the interval"),
-        reference: speed.optional().describe("the other source's over the same; empty where it has none"),
-      }),
-    )
-    .min(1),
-});
-
-/** The anemometer against a second source. */
-export const anemometer: ExerciseDefinition = {
-  kind: "anemometer",
-  needsForm: "give the means of both sources",
-  title: "Anemometer against a second source",
-  minutes: "half a day alongside, in a wind from light to fresh",
-  settles: "threshold and gain of the anemometer",
-  steps: [
-    "Lie alongside or at anchor where the wind at the masthead is that of the reference: a station near by at about the same height, or a second anemometer beside it. Sails down, so that nothing speeds the air up.",
-    "Write down means over the same minutes of both (ten minutes from a station; half a minute of two sensors side by side), 48 and more, with the wind ranging from light to fresh.",
-    "State how well the reference is known: its height and its place count, too.",
-  ],
-  cautions: [
-    "Going up the mast to hold a second anemometer needs two on deck, two halyards, and flat water.",
-  ],
-  legend: formLegend(REFERENCE),
-  form: `# exercise: anemometer
-# date: 2031-06-14
-# unit: kn
-# reference_percent: 3
-time,reading,reference
-09:00:00,6.2,6.9
-09:10:00,6.8,7.4
-09:20:00,8.1,8.7
-`,
-  async evaluate({ fields: given, file, settings }) {
-    const { date, unit, reference_percent, rows } = checked(REFERENCE, given, file);
-    const si = (value: number): number => (unit === "kn" ? siFromEdge(value, "kn") : value);
-    const pairs = rows.flatMap(({ reading, reference }) => {
-      // the cups' own reading, without what stands in the instrument; at rest they tell nothing
-      const alone = anemometerReadingOf(si(reading), settings.active.anemometer);
-      return reference === undefined || !(reading > 0 && alone > 0)
-        ? []
-        : [{ reading: alone, reference: si(reference) }];
-    });
-    const options = { errorRatio: 1, referenceGain: reference_percent / 100 };
-    const found = anemometerAgainstReference(pairs, options);
-    if (found.status === "unsolved")
-      return {
-        status: "unsolved",
-        reason: `${REFERENCE_REFUSALS[found.reason]}${found.atMean ? `; ${ratioSentence(found.atMean)}` : ""}`,
-      };
-    return {
-      status: "solved",
-      at: date,
-      findings: findingsOf(found),
-      total: totalOf(found, settings.active),
-      restsOn: [],
-      words: [
-        ...anemometerWords(found, settings.active.anemometer),
-        `From ${found.intervals} intervals, worth ${found.worth} that do not hang together.`,
-      ],
-      table: anemometerTable(found, settings.active.anemometer),
-      notes: [],
-    };
-  },
-};
 
 /** A run's own scatter, and how well a log is known that was calibrated. Judgement. */
 const USUAL_SCATTER_KN = 0.3;
