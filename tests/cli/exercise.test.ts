@@ -246,7 +246,7 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
     await refuses(
       "runs",
       (await formOf("runs")).replace(",there,", ",up,"),
-      /line 26: way: expected one of "there", "back", received "up"/,
+      /line 27: way: expected one of "there", "back", received "up"/,
     );
     await refuses(
       "runs",
@@ -266,12 +266,12 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
       form.replaceAll(/^\d.*\n/gm, ""),
       /a row of readings and more below the names, received none/,
     );
-    await refuses("runs", form.replace("there,5.0", "there,5,0"), /line 26: .*semicolons/);
+    await refuses("runs", form.replace("there,5.0", "there,5,0"), /line 27: .*semicolons/);
     await refuses("runs", form.replace("2031-06-14", "14.06.2031"), /date: expected a day such as/);
     await refuses(
       "runs",
       form.replace("10:08:12", "10:01:12"),
-      /line 26: end: expected a time after the start/,
+      /line 27: end: expected a time after the start/,
     );
     await refuses(
       "depth",

@@ -6,7 +6,7 @@
 import { describe, expect, it } from "vitest";
 import { speedFromRuns } from "../../packages/core/src/fit/speedFromRuns.ts";
 import { randomNumbers } from "../../packages/core/src/simulate/random.ts";
-import { METRES_PER_SECOND_IN_A_KNOT as KNOT } from "../../packages/core/src/units.ts";
+import { METRES_PER_SECOND_IN_A_KNOT as KNOT, radians } from "../../packages/core/src/units.ts";
 import { agrees } from "../support/published.ts";
 import { runsIn } from "../support/tidalRuns.ts";
 
@@ -56,6 +56,53 @@ describe("speed sensor from runs", () => {
     if (found.status === "unsolved") throw new Error(found.reason);
     agrees(found.gainDifference, 0.04, found.gainDifferenceHalf, "its own interval");
     expect(found.gainDifferenceHalf).toBeLessThan(0.03);
+  });
+
+  /** Two speeds under power, then both tacks at 20° of heel, where ln gain is larger by a share. */
+  const heeledBy = (share: number, error: () => number, phase = 0) =>
+    runsIn({ ...still, phase, error }, [5, 5, 6.5, 6.5, 5, 5, 6.5, 6.5]).map((run, index) => {
+      const heel = index < 4 ? 0 : radians(20);
+      const tack = index % 4 < 2 ? ("starboard" as const) : ("port" as const);
+      const reading = run.reading / (1 + (share * heel) / radians(20));
+      return { ...run, heel, reading, ...(heel > 0 ? { tack } : {}) };
+    });
+
+  it("lets the gain depend on heel where the runs insist, and tells it upright then", () => {
+    const found = speedFromRuns(
+      heeledBy(0.06, () => 0),
+      options,
+    );
+    if (found.status === "unsolved") throw new Error(found.reason);
+    expect(found.heelInsists).toBe(true);
+    agrees(radians(20) * found.heelSlope, 0.06, radians(20) * found.heelSlopeHalf, "its own interval");
+    expect(radians(20) * found.heelSlopeHalf).toBeLessThan(0.03);
+    agrees(found.gain, 1.05, found.gainHalf, "likewise");
+  });
+
+  it("is silent of heel where it does nothing, but for 5 in 100", () => {
+    const { between, normal } = randomNumbers(121, 0);
+    const trials = 200;
+    let insists = 0;
+    for (let trial = 0; trial < trials; trial++) {
+      const runs = heeledBy(0, () => 0.05 * KNOT * normal(), between(0, 2 * Math.PI));
+      const found = speedFromRuns(runs, options);
+      if (found.status === "unsolved") throw new Error(found.reason);
+      if (found.heelInsists) insists++;
+    }
+    // 5 % of 200, and 2.6 times the count's own standard deviation of 3.1: once in 170 draws (scipy 1.17.1, binom.sf(18, 200, 0.05): 5.8e-3)
+    expect(insists).toBeLessThanOrEqual(18);
+  });
+
+  it("asks nothing of heel where it was noted of some runs only, or was the same on all", () => {
+    const runs = heeledBy(0.06, () => 0);
+    for (const asked of [
+      runs.map(({ heel: _, ...run }, at) => (at === 0 ? run : { ...run, heel: 0.3 })),
+      runs.slice(4),
+    ]) {
+      const found = speedFromRuns(asked, options);
+      if (found.status === "unsolved") throw new Error(found.reason);
+      expect([found.heelSlope, found.heelInsists]).toEqual([Number.NaN, false]);
+    }
   });
 
   it("has intervals that hold 93 to 97 in 100, whatever the scatter, with two speeds in a tide that turns", () => {

@@ -1,5 +1,5 @@
 import type { Tack } from "../sailing/legRow.ts";
-import { type MetresPerSecond, metresPerSecond } from "../units.ts";
+import { type MetresPerSecond, metresPerSecond, type Radians, radians } from "../units.ts";
 import { toldBy } from "./linearFit.ts";
 import {
   checkRuns,
@@ -16,6 +16,8 @@ export interface LoggedRun extends MeasuredRun {
   readonly reading: MetresPerSecond;
   /** Undefined under power. */
   readonly tack?: Tack;
+  /** To either side, rad; left out where nobody noted it. */
+  readonly heel?: Radians;
 }
 
 /** What is stated of the runs beforehand, in m/s. */
@@ -57,6 +59,14 @@ export interface SolvedSpeedSensor {
   /** ln gain on starboard less ln gain on port; NaN unless both tacks were sailed. */
   readonly gainDifference: number;
   readonly gainDifferenceHalf: number;
+  /**
+   * By how much ln gain grows from upright to heeled by 1 rad, and half its interval, where heel was noted and differed; NaN elsewhere. The gains are those of
+   * the boat upright where `heelInsists`, else of her as she was sailed.
+   */
+  readonly heelSlope: number;
+  readonly heelSlopeHalf: number;
+  /** Whether the slope's interval leaves out 0: else it is left out of the fit. */
+  readonly heelInsists: boolean;
   /** The gain at any reading, with what the law beyond the runs leaves. */
   readonly gainAt: (reading: MetresPerSecond) => GainAt;
   /** At a few readings within those of the runs. */
@@ -78,13 +88,26 @@ const DEFICIT_SPEED: MetresPerSecond = metresPerSecond(5);
 /** Sums of squares must differ by this for a law to be called preferred: a normal number's 5 %. */
 export const TOLD_APART = 4;
 
+/** What heel may change of ln gain, a radian, one standard deviation: 5 % at 20°. Judgement. */
+const HEEL: Prior = { mean: 0, sd: 0.05 / radians(20) };
+
+/** Runs whose heel differs by less than this tell nothing of it. */
+const HEEL_DIFFERS: Radians = radians(5);
+
 const GAIN: Prior = { mean: 1, sd: BOAT_PRIORS["speed.gain"].sd };
 
+/** What the gain is let depend on. */
+interface Beside {
+  readonly tacks: boolean;
+  readonly heel: boolean;
+}
+
 /** The unknowns of the boat: the deficit, the gain, and where both tacks were sailed the difference of their gains. */
-const priorsOf = (law: SpeedLaw, tacks: boolean): readonly Prior[] => [
+const priorsOf = (law: SpeedLaw, { tacks, heel }: Beside): readonly Prior[] => [
   law === "intercept" ? BOAT_PRIORS["speed.intercept"] : LAW_PRIORS.deficitFalling,
   GAIN,
   ...(tacks ? [BOAT_PRIORS["speed.gainDifference"]] : []),
+  ...(heel ? [HEEL] : []),
 ];
 
 const sideOf = (tack: Tack | undefined): number => (tack === "starboard" ? 0.5 : tack === "port" ? -0.5 : 0);
@@ -104,14 +127,14 @@ const roughSpeed = ({ intercept, gain }: RoughLine, reading: MetresPerSecond): M
 /** What one of each unknown adds to the speed at a reading. */
 const columnsAt = (
   law: SpeedLaw,
-  tacks: boolean,
+  { tacks, heel }: Beside,
   rough: RoughLine,
-  reading: MetresPerSecond,
-  tack?: Tack,
+  { reading, tack, heel: heeled = 0 }: Pick<LoggedRun, "reading" | "tack" | "heel">,
 ): readonly number[] => [
   law === "intercept" ? 1 : DEFICIT_SPEED / roughSpeed(rough, reading),
   reading,
   ...(tacks ? [sideOf(tack) * reading] : []),
+  ...(heel ? [Math.abs(heeled) * reading] : []),
 ];
 
 /** Readings to tell the gain at: five from the least to the largest, or one where all are within a tenth. */
@@ -141,7 +164,7 @@ function lineOf(law: SpeedLaw, rough: RoughLine, mean: MetresPerSecond) {
 interface ByLaw {
   readonly law: SpeedLaw;
   readonly rough: RoughLine;
-  readonly tacks: boolean;
+  readonly beside: Beside;
   readonly fit: RunsFit;
   readonly misfit: number;
 }
@@ -151,20 +174,31 @@ function fitByLaw(
   law: SpeedLaw,
   rough: RoughLine,
   options: MeasuredRunsOptions,
+  heel = false,
 ): ByLaw | UnsolvedRuns {
   const tacks = (["starboard", "port"] as const).every((side) => runs.some(({ tack }) => tack === side));
-  const priors = priorsOf(law, tacks);
-  const own = ({ reading = Number.NaN, tack }: MeasuredRun & { readonly tack?: Tack }) =>
-    columnsAt(law, tacks, rough, reading, tack);
+  const beside = { tacks, heel };
+  const priors = priorsOf(law, beside);
+  const own = (run: MeasuredRun): readonly number[] => columnsAt(law, beside, rough, run as LoggedRun);
   const fit = fitRuns(runs, own, priors, options);
   if (fit.status === "unsolved") return fit;
-  return { law, rough, tacks, fit, misfit: sumOfSquares(fit, options.deviation, priors) };
+  return { law, rough, beside, fit, misfit: sumOfSquares(fit, options.deviation, priors) };
+}
+
+/** What one of each unknown adds to the slope with heel. */
+const slopeOf = ({ beside }: ByLaw): readonly number[] => [0, 0, ...(beside.tacks ? [0] : []), 1];
+
+/** Whether heel was noted on all runs, and differed. */
+function heelDiffers(runs: readonly LoggedRun[]): boolean {
+  const heels = runs.map(({ heel = Number.NaN }) => Math.abs(heel));
+  return Math.max(...heels) - Math.min(...heels) >= HEEL_DIFFERS;
 }
 
 /**
  * M123. The speed sensor from runs over a measured distance in a tide of known strength (M122): intercept and gain, the tacks' gains where
  * both were sailed, and the gain at a few speeds. What is usual of a sensor (M46) counts as a reading does, so that one speed tells the gain there and
- * no more. Of two laws of the deficit the likelier is taken, and by how much is told.
+ * no more. Of two laws of the deficit the likelier is taken, and by how much is told. Where heel was noted and differed, the gain depends on it if the interval
+ * of that dependence leaves out 0, and then is the gain upright.
  *
  * @returns as `speedOfRuns`; fewer runs than two cannot be, as they go one way
  * @throws RangeError as `logOfRuns`, and where the stream is not positive
@@ -191,28 +225,54 @@ export function speedFromRuns(
   const falling = fitByLaw(runs, "falling deficit", { intercept, gain }, options);
   if ("status" in falling) return falling;
   const isFalling = falling.misfit < line.misfit - TOLD_APART;
-  return sensorOf(
-    runs,
-    isFalling ? falling : line,
-    Math.max(0, isFalling ? line.misfit - falling.misfit : falling.misfit - line.misfit),
-  );
+  const plain = isFalling ? falling : line;
+  const preferredBy = Math.max(0, isFalling ? line.misfit - falling.misfit : falling.misfit - line.misfit);
+  const heeled = heelDiffers(runs) ? fitByLaw(runs, plain.law, plain.rough, options, true) : undefined;
+  if (!heeled || "status" in heeled) return sensorOf(runs, plain, preferredBy, NO_SLOPE);
+  const slope = toldBy(heeled.fit, slopeOf(heeled));
+  const isBeyond = Math.abs(slope.value) > slope.half;
+  const gain0 = heeled.fit.values[1]!;
+  const told = { heelSlope: slope.value / gain0, heelSlopeHalf: slope.half / gain0, heelInsists: isBeyond };
+  const free = sensorOf(runs, heeled, preferredBy, told);
+  return isBeyond ? free : noSurer(sensorOf(runs, plain, preferredBy, told), free);
 }
+
+/** A sensor whose gains are known no better than where heel is left free: that it does nothing is what was found, not what is known. */
+function noSurer(plain: SolvedSpeedSensor, free: SolvedSpeedSensor): SolvedSpeedSensor {
+  const gainAt = (reading: MetresPerSecond): GainAt => {
+    const at = plain.gainAt(reading);
+    return { ...at, half: Math.max(at.half, free.gainAt(reading).half) };
+  };
+  return {
+    ...plain,
+    gainHalf: Math.max(plain.gainHalf, free.gainHalf),
+    interceptHalf: Math.max(plain.interceptHalf, free.interceptHalf),
+    gainAt,
+    gains: plain.gains.map(({ reading }) => gainAt(reading)),
+  };
+}
+
+type HeelSlope = Pick<SolvedSpeedSensor, "heelSlope" | "heelSlopeHalf" | "heelInsists">;
+
+const NO_SLOPE: HeelSlope = { heelSlope: Number.NaN, heelSlopeHalf: Number.NaN, heelInsists: false };
 
 function sensorOf(
   runs: readonly LoggedRun[],
-  { fit, law, tacks, rough }: ByLaw,
+  { fit, law, beside, rough }: ByLaw,
   preferredBy: number,
+  heel: HeelSlope,
 ): SolvedSpeedSensor {
+  const { tacks } = beside;
   const mean = runs.reduce((sum, { reading }) => sum + reading, 0) / runs.length;
   const tangent = lineOf(law, rough, mean);
   const gainAt = (reading: MetresPerSecond): GainAt => {
-    const columns = columnsAt(law, tacks, rough, reading).map((column) => column / reading);
+    const columns = columnsAt(law, beside, rough, { reading }).map((column) => column / reading);
     const { value, half } = toldBy(fit, columns);
     return { reading, gain: value, half };
   };
   const [intercept, gain] = [toldBy(fit, tangent.intercept), toldBy(fit, tangent.gain)];
   const difference = tacks ? toldBy(fit, [0, 0, 1]) : undefined;
-  const currentAt = tacks ? 3 : 2;
+  const currentAt = 2 + Number(tacks) + Number(beside.heel);
   const current = toldBy(fit, [...Array(currentAt).fill(0), 1, 0, 1 / 3]);
   return {
     status: "solved",
@@ -224,6 +284,7 @@ function sensorOf(
     gainHalf: gain.half,
     gainDifference: difference ? difference.value / gain.value : Number.NaN,
     gainDifferenceHalf: difference ? difference.half / gain.value : Number.NaN,
+    ...heel,
     gainAt,
     gains: readingsToTell(runs).map(gainAt),
     residuals: fit.residuals,

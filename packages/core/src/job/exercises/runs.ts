@@ -58,6 +58,7 @@ const SCHEMA = z.strictObject({
         tack: oneOf("starboard", "port")
           .optional()
           .describe("starboard or port, where she sailed; empty under power"),
+        heel_deg: z.number().min(-60).max(60).optional().describe("to either side; in every row, or in none"),
       }),
     )
     .min(1),
@@ -136,6 +137,7 @@ function runsOf(fields: Fields, file: string, { speed }: SensorSettings): readon
       way: wayOf(row, fields.rows[0]!, place),
       reading: speedReadingOf(siFromEdge(row.log_kn, "kn"), sideOf(row.tack), speed),
       ...(row.tack === undefined ? {} : { tack: row.tack }),
+      ...(row.heel_deg === undefined ? {} : { heel: radians(row.heel_deg) }),
     };
   });
 }
@@ -223,7 +225,7 @@ export const runs: ExerciseDefinition = {
     "Choose a distance of half a mile or a mile between two transits or two marks that a chart gives, along the stream rather than across it; or let GPS measure, and log it all.",
     "Run it under power, there and back in turn at one steady speed, four runs at least; let her settle for a minute before each transit.",
     "Note the times of both transits and the log's mean reading; do not steer to keep the reading, keep the throttle.",
-    "Do the same at a second speed, at least 2 kn slower or faster, if intercept and gain are to be told apart; in light wind do a pair on each tack under sail for the gains of the tacks.",
+    "Do the same at a second speed, at least 2 kn slower or faster, if intercept and gain are to be told apart; in light wind do a pair on each tack under sail for the gains of the tacks, and note the heel of every run.",
   ],
   cautions: ["A measured mile is often a fairway: give way early, and stop rather than force a run."],
   legend: formLegend(SCHEMA),

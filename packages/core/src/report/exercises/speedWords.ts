@@ -2,7 +2,7 @@ import type { SolvedSpeedSensor } from "../../fit/speedFromRuns.ts";
 import { TOLD_APART } from "../../fit/speedFromRuns.ts";
 import type { SpeedSensorParameters } from "../../sensors/parameters.ts";
 import { speedFromReading } from "../../sensors/speedSensor.ts";
-import { knots, type MetresPerSecond, metresPerSecond } from "../../units.ts";
+import { degrees, knots, type MetresPerSecond, metresPerSecond, type Radians, radians } from "../../units.ts";
 import { plain, signed } from "../format.ts";
 import { suspectsInWords } from "./suspectsInWords.ts";
 
@@ -22,6 +22,9 @@ export const noLogWords = ({ reading, gain }: SolvedSpeedSensor["gains"][number]
 
 /** Runs that scatter more than so many times what was stated are to be looked into before anything is keyed in. Judgement. */
 const MUCH_SCATTER = 3;
+
+/** A boat that sails close-hauled in a breeze heels by about this; what heel does is told there. */
+const HEELED: Radians = radians(20);
 
 /** What the runs have of scatter, in sentences. @param suspects places of runs of which one is probably wrong */
 function scatterWords(scatter: number, suspects: readonly number[]): readonly string[] {
@@ -99,11 +102,21 @@ export function speedFromRunsWords(
           ? `The gain on starboard tack is ${signed(100 * gainDifference, 1)} % ± ${plain(100 * gainDifferenceHalf, 1)} % off that on port: correct each tack by its own.`
           : `The tacks' gains agree within ± ${plain(100 * gainDifferenceHalf, 1)} %.`,
       ];
+  const { heelSlope, heelSlopeHalf, heelInsists } = found;
+  const at20 = (slope: number): string => `${plain(100 * slope * HEELED, 1)} %`;
+  const heel = Number.isNaN(heelSlope)
+    ? []
+    : [
+        heelInsists
+          ? `The gain depends on heel: at ${plain(degrees(HEELED), 0)}° it is ${signed(100 * heelSlope * HEELED, 1)} % ± ${at20(heelSlopeHalf)} off that upright, for which the table is. Few instruments take that: key in what holds at the heel at which she mostly sails.`
+          : `The gain does not depend on heel as far as these runs tell: ± ${at20(heelSlopeHalf)} at ${plain(degrees(HEELED), 0)}°.`,
+      ];
   const current = `The current along the course was ${signed(knots(found.meanCurrent), 2)} kn ± ${plain(knots(found.meanCurrentHalf), 2)} kn on average, positive with the runs there.`;
   return [
     advice,
     ...scatterWords(found.scatter, suspects),
     ...tacks,
+    ...heel,
     ...oneSpeed,
     ...threshold,
     ...falling,
