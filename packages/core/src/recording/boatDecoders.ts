@@ -5,6 +5,8 @@ import { LETTER, type SentenceDecoder } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 import { KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND } from "./windDecoders.ts";
 
+const { A, C, E, M, T, W } = LETTER;
+
 export const METRES_IN_A_NAUTICAL_MILE = METRES_PER_SECOND_IN_A_KNOT * 3600;
 
 /** The international foot of 1959, exactly; six to a fathom. */
@@ -16,10 +18,10 @@ const hdg: SentenceDecoder = {
   quantities: [["headingMagnetic"], ["variation"]],
   numbers: Uint8Array.of(1, 2, 4),
   decode(fields, into) {
-    const deviation = fields.sidedAngle(2, LETTER.E, LETTER.W);
+    const deviation = fields.sidedAngle(2, E, W);
     const heading = fields.direction(1);
     into.readings[0] = wrapDirection(Number.isNaN(deviation) ? heading : heading + deviation);
-    into.readings[1] = fields.sidedAngle(4, LETTER.E, LETTER.W);
+    into.readings[1] = fields.sidedAngle(4, E, W);
   },
 };
 
@@ -56,7 +58,7 @@ const rot: SentenceDecoder = {
   quantities: [["rateOfTurn"]],
   numbers: Uint8Array.of(1),
   decode(fields, into) {
-    if (fields.letter(2) === LETTER.A) into.readings[0] = radians(fields.number(1)) / 60;
+    if (fields.letter(2) === A) into.readings[0] = radians(fields.number(1)) / 60;
   },
 };
 
@@ -89,7 +91,7 @@ const mtw: SentenceDecoder = {
   decode(fields, into) {
     const temperature = fields.number(1);
     const unit = fields.letter(2);
-    if (unit !== LETTER.C && unit !== 0) fields.fault(2, "C");
+    if (unit !== C && unit !== 0) fields.fault(2, "C");
     into.readings[0] = temperature;
   },
 };
@@ -113,8 +115,8 @@ const xdr: SentenceDecoder = {
 
 export const BOAT_DECODERS: Readonly<Record<string, SentenceDecoder>> = {
   HDG: hdg,
-  HDM: heading("headingMagnetic", LETTER.M),
-  HDT: heading("headingTrue", LETTER.T),
+  HDM: heading("headingMagnetic", M),
+  HDT: heading("headingTrue", T),
   VHW: vhw,
   ROT: rot,
   DPT: dpt,

@@ -1,16 +1,17 @@
 import { HEXADECIMAL_DIGITS } from "./hexadecimal.ts";
 
+/** A name of this module's own, which the compiler need not look up at each sentence. */
+const DIGITS = HEXADECIMAL_DIGITS;
+
 const HEXADECIMAL = "0123456789ABCDEF";
 
 /** Whether two hexadecimal digits stand at a place. Never throws. */
 export const isHexadecimalPair = (bytes: Uint8Array, at: number): boolean =>
-  at + 1 < bytes.length && HEXADECIMAL_DIGITS[bytes[at]!]! >= 0 && HEXADECIMAL_DIGITS[bytes[at + 1]!]! >= 0;
+  at + 1 < bytes.length && DIGITS[bytes[at]!]! >= 0 && DIGITS[bytes[at + 1]!]! >= 0;
 
 /** Whether the two hexadecimal digits of a sum, 0 to 255, stand at a place. Never throws. */
 export const isSumAt = (sum: number, bytes: Uint8Array, at: number): boolean =>
-  at + 1 < bytes.length &&
-  HEXADECIMAL_DIGITS[bytes[at]!] === sum >> 4 &&
-  HEXADECIMAL_DIGITS[bytes[at + 1]!] === (sum & 15);
+  at + 1 < bytes.length && DIGITS[bytes[at]!] === sum >> 4 && DIGITS[bytes[at + 1]!] === (sum & 15);
 
 /**
  * M30. The checksum of an NMEA 0183 sentence: exclusive or of all characters between `$` and `*`.

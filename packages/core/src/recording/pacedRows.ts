@@ -70,8 +70,9 @@ export class PacedRows {
     this.#lineStart = this.#rows;
   }
 
-  /** Adds a reading of the line that is being read. */
+  /** Adds a reading of the line that is being read; none where there are too many sources (−1). */
   add(source: number, value: number): void {
+    if (source < 0) return;
     if (this.#rows === this.#columns.value.length) this.#grow();
     const row = this.#rows++;
     this.#columns.source[row] = source;

@@ -5,18 +5,20 @@ import { LETTER, type SentenceDecoder, type SentenceValues } from "./sentenceDec
 import type { SentenceFields } from "./sentenceFields.ts";
 import { KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND } from "./windDecoders.ts";
 
+const { A, E, M, N, S, T, W } = LETTER;
+
 /** GGA's kinds of fix that are no measurement: none, estimated, keyed in by hand. */
 const NO_FIX = new Set([0, 6, 7]);
 
 /** Whether the mode letter (absent before 2001) says that the fix is none (N), estimated (E) or keyed in by hand (M). */
 function isUnmeasured(fields: SentenceFields, field: number): boolean {
   const mode = fields.letter(field);
-  return mode === LETTER.N || mode === LETTER.E || mode === LETTER.M;
+  return mode === N || mode === E || mode === M;
 }
 
 function addPosition(fields: SentenceFields, into: SentenceValues, field: number): void {
-  const latitude = fields.position(field, LETTER.N, LETTER.S, 90);
-  const longitude = fields.position(field + 2, LETTER.E, LETTER.W, 180);
+  const latitude = fields.position(field, N, S, 90);
+  const longitude = fields.position(field + 2, E, W, 180);
   if (Number.isNaN(latitude + longitude)) return;
   into.readings[0] = latitude;
   into.readings[1] = longitude;
@@ -27,13 +29,13 @@ const rmc: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"], ["speedOverGround"], ["courseOverGround"], ["variation"]],
   numbers: Uint8Array.of(1, 3, 5, 7, 8, 9, 10),
   decode(fields, into) {
-    if (fields.letter(2) !== LETTER.A || isUnmeasured(fields, 12)) return;
+    if (fields.letter(2) !== A || isUnmeasured(fields, 12)) return;
     into.timeOfDay = fields.timeOfDay(1);
     into.day = fields.date(9);
     addPosition(fields, into, 3);
     into.readings[2] = metresPerSecond(fields.size(7));
     into.readings[3] = wrapDirection(fields.direction(8));
-    into.readings[4] = fields.sidedAngle(10, LETTER.E, LETTER.W);
+    into.readings[4] = fields.sidedAngle(10, E, W);
   },
 };
 
@@ -43,7 +45,7 @@ const gll: SentenceDecoder = {
   numbers: Uint8Array.of(1, 3, 5),
   decode(fields, into) {
     const status = fields.letter(6);
-    if (isUnmeasured(fields, 7) || (status !== LETTER.A && !fields.isEmpty(6))) return;
+    if (isUnmeasured(fields, 7) || (status !== A && !fields.isEmpty(6))) return;
     into.timeOfDay = fields.timeOfDay(5);
     addPosition(fields, into, 1);
   },
@@ -87,7 +89,7 @@ const vtg: SentenceDecoder = {
   numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
     if (isUnmeasured(fields, 9)) return;
-    if (fields.letter(2) !== LETTER.T && !fields.isEmpty(2)) fields.fault(2, "T");
+    if (fields.letter(2) !== T && !fields.isEmpty(2)) fields.fault(2, "T");
     into.readings[0] = wrapDirection(fields.direction(1));
     into.readings[1] = wrapDirection(fields.direction(3));
     into.readings[2] = groundSpeed(fields, 5, 7);

@@ -94,11 +94,21 @@ export class ReadingBounds {
     this.#greatest = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].greatest);
   }
 
+  /** Whether the reading at a place, a number, is one that its quantity can have. Never throws. */
+  hold(place: number, reading: number): boolean {
+    return reading >= this.#least[place]! && reading <= this.#greatest[place]!;
+  }
+
+  /** What the reading at a place should be. */
+  expected(place: number): string {
+    return `a number of ${QUANTITY_BOUNDS[this.#quantities[place]!].words}`;
+  }
+
   /** What the first reading that its quantity cannot have should be; "" where all can, or are NaN. Never throws. */
   fault(readings: Float64Array): string {
     for (let place = 0; place < this.#least.length; place++)
       if (readings[place]! < this.#least[place]! || readings[place]! > this.#greatest[place]!)
-        return `a number of ${QUANTITY_BOUNDS[this.#quantities[place]!].words}`;
+        return this.expected(place);
     return "";
   }
 }

@@ -9,7 +9,7 @@ export class SentenceReader {
   readonly #rows: PacedRows;
   readonly #fields: SentenceFields;
   readonly #values: SentenceValues = {
-    readings: new Float64Array(MOST_QUANTITIES),
+    readings: new Float64Array(MOST_QUANTITIES).fill(Number.NaN),
     timeOfDay: Number.NaN,
     day: Number.NaN,
   };
@@ -33,15 +33,24 @@ export class SentenceReader {
   read(origin: SentenceOrigin): void {
     const { decoder } = origin;
     const values = this.#values;
-    const { readings } = values;
-    const count = decoder.quantities.length;
-    for (let place = 0; place < count; place++) readings[place] = Number.NaN;
     values.timeOfDay = Number.NaN;
     values.day = Number.NaN;
     this.#fields.readNumbers(decoder.numbers);
     decoder.decode(this.#fields, values);
-    if (this.#fields.expected === "") this.#fields.expected = origin.bounds.fault(readings);
-    this.#rows.addAll(readings, count, origin);
+    this.#add(origin);
     if (decoder.hasTransducers) origin.transducers.read(this.#fields, this.#rows);
+  }
+
+  /** Adds the readings that the sentence told, and forgets them. */
+  #add(origin: SentenceOrigin): void {
+    const { readings } = this.#values;
+    const count = origin.decoder.quantities.length;
+    for (let place = 0; place < count; place++) {
+      const reading = readings[place]!;
+      if (Number.isNaN(reading)) continue;
+      readings[place] = Number.NaN;
+      if (!origin.bounds.hold(place, reading)) this.#fields.expected ||= origin.bounds.expected(place);
+      this.#rows.add(origin.sourceOf(place), reading);
+    }
   }
 }

@@ -4,6 +4,8 @@ import type { QuantityName } from "./readings.ts";
 import { LETTER } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 
+const { A, D } = LETTER;
+
 /** Each transducer of an XDR sentence has four fields: kind, value, unit, name. */
 const PARTS = 4;
 
@@ -42,8 +44,7 @@ export class Transducers {
     const { bytes, commas, count } = fields;
     let angles = 0;
     for (let field = 1; field + PARTS - 1 <= count; field += PARTS) {
-      const isAngle =
-        bytes[commas[field - 1]! + 1] === LETTER.A && bytes[commas[field + 1]! + 1] === LETTER.D;
+      const isAngle = bytes[commas[field - 1]! + 1] === A && bytes[commas[field + 1]! + 1] === D;
       if (!isAngle || commas[field + 1]! - commas[field]! < 2) continue;
       const source = this.#sourceNamed(bytes, commas[field + 2]! + 1, commas[field + 3]!, angles++);
       if (source < 0) continue;

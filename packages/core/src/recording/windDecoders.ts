@@ -3,6 +3,8 @@ import { type MetresPerSecond, metresPerSecond } from "../units.ts";
 import { LETTER, type SentenceDecoder } from "./sentenceDecoder.ts";
 import type { SentenceFields } from "./sentenceFields.ts";
 
+const { A, K, L, M, N, R, S, T } = LETTER;
+
 /** M1. Metres in a statute mile, exactly: what a few wind displays count in. */
 export const METRES_IN_A_STATUTE_MILE = 1609.344;
 
@@ -14,13 +16,13 @@ function speedWithUnit(fields: SentenceFields, field: number): MetresPerSecond {
   const speed = fields.size(field);
   if (Number.isNaN(speed)) return speed;
   switch (fields.letter(field + 1)) {
-    case LETTER.N:
+    case N:
       return metresPerSecond(speed);
-    case LETTER.M:
+    case M:
       return speed;
-    case LETTER.K:
+    case K:
       return speed / KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND;
-    case LETTER.S:
+    case S:
       return (speed * METRES_IN_A_STATUTE_MILE) / 3600;
     default:
       return fields.fault(field + 1, "N, M, K or S");
@@ -46,8 +48,8 @@ const mwv: SentenceDecoder = {
   ],
   numbers: Uint8Array.of(1, 3),
   decode(fields, into) {
-    if (fields.letter(5) !== LETTER.A) return;
-    const side = fields.side(2, LETTER.R, LETTER.T);
+    if (fields.letter(5) !== A) return;
+    const side = fields.side(2, R, T);
     if (Number.isNaN(side)) {
       fields.fault(2, "R or T");
       return;
@@ -63,7 +65,7 @@ const sidedWind = (quantities: SentenceDecoder["quantities"]): SentenceDecoder =
   quantities,
   numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.readings[0] = wrapAngle(fields.sidedAngle(1, LETTER.R, LETTER.L));
+    into.readings[0] = wrapAngle(fields.sidedAngle(1, R, L));
     into.readings[1] = firstSpeed(fields, 3, 5, 7);
   },
 });
