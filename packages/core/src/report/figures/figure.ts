@@ -18,8 +18,8 @@ export interface Figure {
   readonly layout: JsonObject;
 }
 
-/** A point in SVG takes some 0.04 ms to draw, and a panel is full with a thousand: a figure with more is thinned. */
-export const MOST_POINTS = 2000;
+/** A point in SVG takes some 0.05 ms to draw, and the page waits meanwhile: a figure with more is thinned; two panels are full with them. */
+export const MOST_POINTS = 1000;
 
 export const COLOUR = {
   ink: "--ink",

@@ -12,8 +12,11 @@ import { dayTicks, gapBreaks } from "./time.ts";
 /** Height of a lane, and of what stands around them, px. */
 const [LANE, AROUND] = [24, 110] as const;
 
+/** The axis has hardly more pixels: silences shorter than its share of the time cannot be seen. */
+const PIXELS = 1500;
+
 /** Stretches drawn in a lane at most: the longest. */
-const MOST_DRAWN = 300;
+const MOST_DRAWN = 120;
 
 interface Lane {
   readonly name: string;
@@ -90,15 +93,30 @@ function lanesOf(check: CheckedRecording): readonly Lane[] {
   ];
 }
 
+/** Stretches that lie nearer together than can be seen are one. */
+function joined(all: readonly Stretch[], apart: Seconds): readonly Stretch[] {
+  const found: Stretch[] = [];
+  for (const one of [...all].sort((a, b) => a.start - b.start)) {
+    const last = found.at(-1);
+    if (last === undefined || one.start - endOf(last) > apart) found.push(one);
+    else
+      found[found.length - 1] = {
+        start: last.start,
+        seconds: Math.max(endOf(last), endOf(one)) - last.start,
+      };
+  }
+  return found;
+}
+
 const longest = (all: readonly Stretch[]): readonly Stretch[] =>
   all.length <= MOST_DRAWN ? all : [...all].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_DRAWN);
 
 /** The bars of one kind in all lanes, as one broken line. */
-function barsTrace(lanes: readonly Lane[], kind: Kind): JsonObject {
+function barsTrace(lanes: readonly Lane[], kind: Kind, apart: Seconds): JsonObject {
   const drawn = lanes.flatMap(({ name, bars }) =>
     bars
       .filter((bar) => bar.kind === kind)
-      .flatMap(({ of }) => longest(of).flatMap((stretch) => [{ name, stretch }])),
+      .flatMap(({ of }) => longest(joined(of, apart)).map((stretch) => ({ name, stretch }))),
   );
   const { name, colour, width } = KINDS[kind];
   return {
@@ -128,6 +146,8 @@ export function recordingTimeline(check: CheckedRecording): Figure {
     .flatMap(({ start, end }) => [start, end])
     .filter((time) => !Number.isNaN(time))
     .sort((a, b) => a - b);
+  const all = check.health.logs.reduce((sum, { start, end }) => sum + (end - start || 0), 0);
+  const apart = all / PIXELS;
   const kinds = (Object.keys(KINDS) as readonly Kind[]).filter((kind) =>
     lanes.some(({ bars }) => bars.some((bar) => bar.kind === kind && bar.of.length > 0)),
   );
@@ -137,7 +157,7 @@ export function recordingTimeline(check: CheckedRecording): Figure {
     label: `The recording through time. ${words}`,
     caption: words,
     height: AROUND + LANE * lanes.length,
-    traces: kinds.map((kind) => barsTrace(lanes, kind)),
+    traces: kinds.map((kind) => barsTrace(lanes, kind, apart)),
     layout: layout({
       margin: { l: 8, r: 18, t: 8, b: 56 },
       xaxis: along("time (UTC)", {
