@@ -5,8 +5,9 @@
  */
 import { describe, expect, it } from "vitest";
 import demo from "../../datasets/demo/scenario.json" with { type: "json" };
-import { runsInLog } from "../../packages/core/src/fit/runsInLog.ts";
+import { runsAmongPieces, runsInLog } from "../../packages/core/src/fit/runsInLog.ts";
 import { speedFromRuns } from "../../packages/core/src/fit/speedFromRuns.ts";
+import { straightPieces } from "../../packages/core/src/fit/straightPieces.ts";
 import { summariseSailing } from "../../packages/core/src/sailing/summary.ts";
 import { scenarioFromFile } from "../../packages/core/src/simulate/scenarioFile.ts";
 import { simulatedSail } from "../../packages/core/src/simulate/simulatedSail.ts";
@@ -42,6 +43,35 @@ describe("runs in a log", () => {
       agrees(gain, truth, half, "the sensor's own interval");
       expect(half).toBeLessThan(0.04);
     }
+  });
+
+  it("are found in a log of runs alone whatever the wind, and not where much else was sailed", () => {
+    // beam reaching, by her wind: to the recognition of motoring she sails
+    const straight = (heading: number, from: number, seconds: number) =>
+      Array.from({ length: seconds }, (_, at) => ({
+        time: from + at,
+        heading,
+        variation: 0,
+        stw: 2.8,
+        east: 3 * Math.sin(heading) + 0.2,
+        north: 3 * Math.cos(heading),
+        awa: 1.2,
+        aws: 6,
+      }));
+    const log = [...straight(1, 0, 240), ...straight(1 + Math.PI, 300, 240)];
+    const runs = runsAmongPieces(straightPieces(log));
+    expect(runs.map(({ way }) => way)).toEqual([1, -1]);
+    for (const { distance, start, end, way, wind, ahead } of runs) {
+      const speed = 3 + way * 0.2 * Math.sin(1);
+      agrees(distance / (end - start), speed, 1e-9, "exact but for rounding");
+      agrees(wind, 6, 1e-9, "likewise");
+      agrees(ahead, Math.cos(1.2), 1e-9, "likewise");
+    }
+    const mixed = [...log, ...straight(2.4, 600, 400), ...straight(2.4, 1100, 400)];
+    expect(runsAmongPieces(straightPieces(mixed))).toEqual([]);
+    // a circle of four minutes is no leg
+    const circle = log.map((second, at) => ({ ...second, heading: (at * Math.PI) / 120 }));
+    expect(runsAmongPieces(straightPieces(circle))).toEqual([]);
   });
 
   it("are none where she motored one way, or along no line twice", () => {

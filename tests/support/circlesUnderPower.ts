@@ -17,14 +17,9 @@ export const HEADINGS_HELD: readonly PlanStep[] = Array.from({ length: 8 }, (_, 
   seconds: 120,
 }));
 
-/** A boat drawn from a seed, motored by a plan: her faults, and the seconds as the job has them. */
-export function motored(
-  seed: number,
-  plan: readonly PlanStep[],
-): { readonly faults: Scenario["faults"]; readonly seconds: readonly SecondUnderPower[] } {
-  const scenario = drawScenario(seed);
-  const blocks = secondsOfSail(simulatedSail({ ...scenario, plan }));
-  const seconds = blocks.flatMap(({ length, time, headingIsTrue, columns }) =>
+/** The seconds of a scenario as the job has them. */
+export const motoredIn = (scenario: Scenario): readonly SecondUnderPower[] =>
+  secondsOfSail(simulatedSail(scenario)).flatMap(({ length, time, headingIsTrue, columns }) =>
     Array.from({ length }, (_, at) => ({
       time: time[at]!,
       heading: columns.heading[at]!,
@@ -36,5 +31,12 @@ export function motored(
       aws: columns.aws[at]!,
     })),
   );
-  return { faults: scenario.faults, seconds };
+
+/** A boat drawn from a seed, motored by a plan: her faults, and the seconds as the job has them. */
+export function motored(
+  seed: number,
+  plan: readonly PlanStep[],
+): { readonly faults: Scenario["faults"]; readonly seconds: readonly SecondUnderPower[] } {
+  const scenario = drawScenario(seed);
+  return { faults: scenario.faults, seconds: motoredIn({ ...scenario, plan }) };
 }

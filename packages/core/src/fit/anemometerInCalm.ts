@@ -8,6 +8,8 @@ export interface CalmRun {
   readonly speed: MetresPerSecond;
   /** Mean wind speed that the anemometer showed. */
   readonly reading: MetresPerSecond;
+  /** Mean cosine of its angle, a share, where a log tells it, and the reading is weighed by it: 1, right ahead, unless told. */
+  readonly ahead?: number;
   /** 1 there, −1 back along the same line. */
   readonly way: 1 | -1;
 }
@@ -61,7 +63,7 @@ const CALM = 1 / 3;
 
 /**
  * M133. Threshold and gain of an anemometer from motoring in a calm in both directions: on a run the air comes at the boat's speed, more by the
- * wind on the way there and less on the way back, threshold + gain · reading = speed + way · wind. Least squares with what is usual as prior rows.
+ * wind on the way there and less on the way back, (threshold + gain · reading) · ahead = speed + way · wind. Least squares with what is usual as prior rows.
  *
  * @returns `unsolved` with a reason of CALM_REFUSALS
  * @throws RangeError where a speed or reading is not finite, or negative
@@ -84,8 +86,8 @@ export function anemometerInCalm(
   const turned = runs.filter(({ reading }) => reading > 0);
   if (turned.length === 0) return { status: "unsolved", reason: "no runs" };
   if (turned.every(({ way }) => way === turned[0]!.way)) return { status: "unsolved", reason: "one way" };
-  const rows = turned.map(({ speed, reading, way }) => ({
-    columns: [1, reading, -way],
+  const rows = turned.map(({ speed, reading, way, ahead = 1 }) => ({
+    columns: [ahead, ahead * reading, -way],
     value: speed,
     deviation,
   }));

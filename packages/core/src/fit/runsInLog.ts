@@ -14,28 +14,37 @@ const SHORTEST_RUN = 60;
 
 /** A run found in a log. */
 export interface RunInLog extends LoggedRun {
-  /** Mean speed of the apparent wind, as the anemometer read it; NaN where there was none. */
+  /** Speed of the apparent wind, as the anemometer read it, weighed by the cosine of its angle; NaN where there was none. */
   readonly wind: MetresPerSecond;
+  /** Mean cosine of the apparent wind's angle, a share: 1 right ahead. */
+  readonly ahead: number;
 }
 
-/** A leg under power as a run: its mean heading and its means over the rows. */
+/** A piece of a leg: a row of M39, or as much of one as a run needs. */
+export type RunPiece = Pick<
+  LegRow,
+  "leg" | "start" | "duration" | "count" | "headingIsTrue" | "variation"
+> & {
+  readonly mean: Pick<LegRow["mean"], "heading" | "stw" | "east" | "north" | "awa" | "aws">;
+};
+
+/** A leg as a run: its mean heading and its means over the pieces. */
 interface Leg {
   readonly heading: Radians;
-  readonly rows: readonly LegRow[];
+  readonly rows: readonly RunPiece[];
 }
 
-const mean = (rows: readonly LegRow[], of: (row: LegRow) => number): number =>
+const mean = (rows: readonly RunPiece[], of: (row: RunPiece) => number): number =>
   rows.reduce((sum, row) => sum + row.count * of(row), 0) / rows.reduce((sum, { count }) => sum + count, 0);
 
-const trueHeading = ({ mean: { heading }, headingIsTrue, variation }: LegRow): Radians =>
+const trueHeading = ({ mean: { heading }, headingIsTrue, variation }: RunPiece): Radians =>
   headingIsTrue ? heading : heading + variation;
 
-function legsUnderPower(rows: readonly LegRow[]): readonly Leg[] {
-  const byLeg = new Map<number, LegRow[]>();
+function legsOf(rows: readonly RunPiece[]): readonly Leg[] {
+  const byLeg = new Map<number, RunPiece[]>();
   for (const row of rows) {
     const { stw, east, north } = row.mean;
-    if (row.kind !== "motoring" || !Number.isFinite(stw + east + north + trueHeading(row))) continue;
-    if (!(stw > 0)) continue;
+    if (!Number.isFinite(stw + east + north + trueHeading(row)) || !(stw > 0)) continue;
     byLeg.set(row.leg, [...(byLeg.get(row.leg) ?? []), row]);
   }
   return [...byLeg.values()]
@@ -93,9 +102,25 @@ function runOf({ heading, rows }: Leg, axis: Radians): readonly RunInLog[] {
   const [start, end] = [rows[0]!.start, last.start + last.duration];
   const along = mean(rows, (row) => row.mean.east * Math.sin(heading) + row.mean.north * Math.cos(heading));
   const reading = mean(rows, (row) => row.mean.stw);
-  const wind = mean(rows, (row) => row.mean.aws);
-  return along > 0 ? [{ start, end, distance: along * (end - start), way, reading, wind }] : [];
+  const ahead = mean(rows, (row) => Math.cos(row.mean.awa));
+  const wind = mean(rows, (row) => row.mean.aws * Math.cos(row.mean.awa)) / ahead;
+  return along > 0 ? [{ start, end, distance: along * (end - start), way, reading, wind, ahead }] : [];
 }
+
+/** The line that was run longest both ways, with the legs of its outing. */
+function bestLine(legs: readonly Leg[]) {
+  const lines = outingsOf(legs).flatMap((outing) =>
+    outing.map(({ heading: axis }) => ({ legs: outing, axis, worth: worthOf(outing, axis) })),
+  );
+  const [best] = lines.sort((one, other) => other.worth - one.worth);
+  return best && best.worth > 0 ? best : undefined;
+}
+
+/** Legs along the line that was run longest both ways, as runs. */
+const runsAmong = (legs: readonly Leg[]): readonly RunInLog[] => {
+  const best = bestLine(legs);
+  return best ? best.legs.flatMap((leg) => runOf(leg, best.axis)) : [];
+};
 
 /**
  * M134. Straight runs under power on reciprocal headings in a log, as runs over a measured distance (M57): along the line on which she motored
@@ -107,10 +132,21 @@ function runOf({ heading, rows }: Leg, axis: Radians): readonly RunInLog[] {
  * @example
  * runsInLog(rows).length // 0
  */
-export function runsInLog(rows: readonly LegRow[]): readonly RunInLog[] {
-  const lines = outingsOf(legsUnderPower(rows)).flatMap((legs) =>
-    legs.map(({ heading: axis }) => ({ legs, axis, worth: worthOf(legs, axis) })),
-  );
-  const [best] = lines.sort((one, other) => other.worth - one.worth);
-  return best && best.worth > 0 ? best.legs.flatMap((leg) => runOf(leg, best.axis)) : [];
+export const runsInLog = (rows: readonly LegRow[]): readonly RunInLog[] =>
+  runsAmong(legsOf(rows.filter(({ kind }) => kind === "motoring")));
+
+/** A log of which this share of the straight sailing was run along one line, both ways, is of runs. Judgement. */
+const OF_RUNS = 2 / 3;
+
+/**
+ * M134. The runs in a log that was made for them, whatever the wind: of straight legs of a minute and more two thirds must lie along one line.
+ *
+ * @param pieces of all that was sailed straight
+ * @returns as `runsInLog`. Never throws.
+ */
+export function runsAmongPieces(pieces: readonly RunPiece[]): readonly RunInLog[] {
+  const legs = legsOf(pieces);
+  const runs = runsAmong(legs);
+  const run = runs.reduce((sum, { start, end }) => sum + end - start, 0);
+  return run >= OF_RUNS * legs.reduce((sum, leg) => sum + secondsOf(leg), 0) ? runs : [];
 }

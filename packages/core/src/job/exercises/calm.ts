@@ -7,21 +7,23 @@ import {
   type CalmOptions,
   type CalmRun,
 } from "../../fit/anemometerInCalm.ts";
-import { runsInLog } from "../../fit/runsInLog.ts";
 import { anemometerTable, anemometerWords } from "../../report/exercises/anemometerWords.ts";
 import { anemometerReadingOf } from "../../sensors/anemometer.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { speedFromReading } from "../../sensors/speedSensor.ts";
 import type { Seconds } from "../../units.ts";
-import { summariseLogs } from "../summariseLogs.ts";
 import { findingsOf, totalOf } from "./anemometerFindings.ts";
 import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day, oneOf } from "./formValues.ts";
+import { loggedRuns } from "./loggedRuns.ts";
 
 const speed = z.number().min(0).max(200);
 
-/** A run's own scatter, and how well a log is known that was calibrated. Judgement. */
+/** What a run found in a log has of scatter: its wind is weighed second by second. Judgement. */
+const LOGGED_SCATTER_KN = 0.1;
+
+/** A run's own scatter as it is noted, and how well a log is known that was calibrated. Judgement. */
 const USUAL_SCATTER_KN = 0.3;
 const USUAL_LOG_PERCENT = 1;
 
@@ -71,23 +73,23 @@ function calmOutcome(
 }
 
 /** The anemometer from a log of such runs, by the boat speed that the instrument shows. */
-async function calmFromLog({ logs, boat, settings, run }: ExerciseGiven): Promise<ExerciseOutcome> {
-  const { sailing } = await summariseLogs(logs, { ...boat, settings }, run);
-  const found = runsInLog(sailing.rows).filter(({ wind }) => wind >= 0);
+async function calmFromLog(given: ExerciseGiven): Promise<ExerciseOutcome> {
+  const found = (await loggedRuns(given)).filter(({ wind }) => wind >= 0);
   if (found.length === 0)
     return {
       status: "unsolved",
       reason:
         "the log holds no straight runs under power on reciprocal headings, of a minute and more each, with boat speed, heading, GPS and wind",
     };
-  const { active } = settings;
-  const runs = found.map(({ reading, way, wind }) => ({
+  const { active } = given.settings;
+  const runs = found.map(({ reading, way, wind, ahead }) => ({
     way,
+    ahead,
     speed: speedFromReading(reading, 0, active.speed),
     reading: wind,
   }));
   const options = {
-    deviation: siFromEdge(USUAL_SCATTER_KN, "kn"),
+    deviation: siFromEdge(LOGGED_SCATTER_KN, "kn"),
     speedGain: USUAL_LOG_PERCENT / 100,
   };
   const outcome = calmOutcome(runs, options, active, found[0]!.start);
@@ -104,7 +106,7 @@ export const calm: ExerciseDefinition = {
   minutes: "20 minutes",
   settles: "threshold and gain of the anemometer, from boat speed alone",
   steps: [
-    "In a calm, sails down, motor a straight line there and back at a steady speed, two minutes each way; note the log's and the anemometer's mean.",
+    "In a calm and on flat water (a masthead that swings reads more wind), sails down, motor a straight line there and back at a steady speed, two minutes each way; note the log's and the anemometer's mean.",
     "Do so at three speeds, slow to fast; or give a log of it. The log must be right: calibrate boat speed first.",
   ],
   cautions: [],

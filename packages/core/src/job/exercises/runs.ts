@@ -3,20 +3,22 @@ import { checked } from "../../calibration/checkedFile.ts";
 import { siFromEdge } from "../../calibration/edgeUnits.ts";
 import { TYPICAL_READINGS } from "../../calibration/findings.ts";
 import { RefusedFile } from "../../calibration/refusedFile.ts";
-import { runsInLog } from "../../fit/runsInLog.ts";
 import { type LoggedRun, type SolvedSpeedSensor, speedFromRuns } from "../../fit/speedFromRuns.ts";
 import { suspectReadings } from "../../judge/suspectReadings.ts";
 import { noLogWords, speedFromRunsWords, speedTable } from "../../report/exercises/speedWords.ts";
 import type { SensorSettings } from "../../sensors/parameters.ts";
 import { speedReadingOf } from "../../sensors/speedSensor.ts";
 import { type Metres, type Radians, radians, type Seconds } from "../../units.ts";
-import { summariseLogs } from "../summariseLogs.ts";
 import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
 import { day, oneOf, onward, timeOfDay } from "./formValues.ts";
+import { loggedRuns } from "./loggedRuns.ts";
 
 /** What runs of a stop watch or GPS have left of error, helm and log's display together. Judgement. */
 const USUAL_DEVIATION_KN = 0.05;
+
+/** The same of runs of some minutes in a log. Judgement. */
+const LOGGED_DEVIATION_KN = 0.03;
 
 /** The strongest stream where nobody says otherwise: much of the coast has less. */
 const USUAL_STREAM_KN = 2;
@@ -196,9 +198,8 @@ function outcomeOf(
   };
 }
 
-async function fromLog({ logs, boat, settings, run }: ExerciseGiven): Promise<ExerciseOutcome> {
-  const { sailing } = await summariseLogs(logs, { ...boat, settings }, run);
-  const runs = runsInLog(sailing.rows);
+async function fromLog(given: ExerciseGiven): Promise<ExerciseOutcome> {
+  const runs = await loggedRuns(given);
   if (runs.length === 0)
     return {
       status: "unsolved",
@@ -206,10 +207,10 @@ async function fromLog({ logs, boat, settings, run }: ExerciseGiven): Promise<Ex
         "the log holds no straight runs under power on reciprocal headings, of a minute and more each, with boat speed, heading and GPS",
     };
   const options = {
-    deviation: siFromEdge(USUAL_DEVIATION_KN, "kn"),
+    deviation: siFromEdge(LOGGED_DEVIATION_KN, "kn"),
     stream: siFromEdge(USUAL_STREAM_KN, "kn"),
   };
-  const found = outcomeOf(runs, options, settings);
+  const found = outcomeOf(runs, options, given.settings);
   return found.status === "unsolved"
     ? found
     : { ...found, restsOn: [], notes: [`${runs.length} runs under power were found in the log.`] };

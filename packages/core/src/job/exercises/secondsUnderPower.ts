@@ -1,6 +1,7 @@
 import type { ActiveSettings, Boat } from "../../calibration/boat.ts";
 import type { SecondUnderPower } from "../../fit/circleBlocks.ts";
 import type { SecondsBlock } from "../../sailing/series.ts";
+import { anemometerReadingOf } from "../../sensors/anemometer.ts";
 import { headingReadingOf } from "../../sensors/compass.ts";
 import { speedReadingOf } from "../../sensors/speedSensor.ts";
 import type { JobRun, LogSource } from "../logSource.ts";
@@ -26,7 +27,7 @@ function* secondsIn(
       east: columns.east[at]!,
       north: columns.north[at]!,
       awa: columns.awa[at]!,
-      aws: columns.aws[at]!,
+      aws: anemometerReadingOf(columns.aws[at]!, active.anemometer),
     };
   }
 }
