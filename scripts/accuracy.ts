@@ -13,6 +13,7 @@ import { digitsOf, type NistProblem, nistProblem, nistResiduals } from "../tests
 import { meanOf, rootMeanSquare, type Score, type ScoredBoat } from "../tests/support/scoredSails.ts";
 import { writeSection } from "./accuracyFile.ts";
 import { bentSection } from "./bentClasses.ts";
+import { EXERCISE_COUNTS, exerciseSection } from "./exerciseSection.ts";
 import { legCounts } from "./legCounts.ts";
 import { legCoverage } from "./legCoverage.ts";
 import { halvesSection } from "./recordedHalves.ts";
@@ -195,3 +196,4 @@ ${PARAMETER_NAMES.map(coverage).join("\n")}
 writeSection(await legCoverage(counts));
 writeSection(await bentSection(BENT_BOATS));
 writeSection(await halvesSection());
+writeSection(exerciseSection(EXERCISE_COUNTS));

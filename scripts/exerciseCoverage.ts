@@ -4,9 +4,10 @@
  * With --write the section of packages/core/docs/accuracy.md is put in its place.
  */
 import { writeSection } from "./accuracyFile.ts";
-import { exerciseSection } from "./exerciseSection.ts";
+import { EXERCISE_COUNTS, exerciseSection } from "./exerciseSection.ts";
 
-const [drawn = 1000, simulated = 200] = process.argv
+const { drawn: usual, simulated: usualSails } = EXERCISE_COUNTS;
+const [drawn = usual, simulated = usualSails] = process.argv
   .slice(2)
   .filter((word) => word !== "--write")
   .map(Number);

@@ -21,16 +21,28 @@ export const ratioSentence = ({ reading, gain, half }: FoundAnemometer["atMean"]
 
 /** What to do at a few speeds: as much again and half of the mean. Never throws. */
 export function anemometerTable(
-  { threshold, gain, atMean }: FoundAnemometer,
+  {
+    threshold,
+    gain,
+    atMean,
+    gainAt,
+  }: FoundAnemometer & {
+    readonly gainAt: (reading: MetresPerSecond) => FoundAnemometer["atMean"];
+  },
   active: AnemometerParameters,
 ): readonly (readonly string[])[] {
   const rows = [0.5, 1, 1.5].map((share) => {
     const reading = share * atMean.reading;
     const shown = cupSpeedFromReading(reading, active);
     const truth = threshold + gain * reading;
-    return [`${plain(knots(shown), 1)} kn`, `${signed(knots(truth - shown), 2)} kn`, plain(truth / shown, 3)];
+    return [
+      `${plain(knots(shown), 1)} kn`,
+      `${signed(knots(truth - shown), 2)} kn`,
+      `± ${plain(knots(gainAt(reading).half * reading), 2)} kn`,
+      plain(truth / shown, 3),
+    ];
   });
-  return [["shown", "add", "multiply by"], ...rows];
+  return [["shown", "add", "95 %", "multiply by"], ...rows];
 }
 
 /** What is to be made of it, in sentences. Never throws. */

@@ -108,7 +108,7 @@ export function speedFromRunsWords(
     ? []
     : [
         heelInsists
-          ? `The gain depends on heel: at ${plain(degrees(HEELED), 0)}° it is ${signed(100 * heelSlope * HEELED, 1)} % ± ${at20(heelSlopeHalf)} off that upright, for which the table is. Few instruments take that: key in what holds at the heel at which she mostly sails.`
+          ? `The gain depends on heel: the table is for her upright; at ${plain(degrees(HEELED), 0)}° multiply by ${plain(1 + heelSlope * HEELED, 3)} ± ${plain(heelSlopeHalf * HEELED, 3)} more. Few instruments take that: key in what holds at the heel at which she mostly sails.`
           : `The gain does not depend on heel as far as these runs tell: ± ${at20(heelSlopeHalf)} at ${plain(degrees(HEELED), 0)}°.`,
       ];
   const current = `The current along the course was ${signed(knots(found.meanCurrent), 2)} kn ± ${plain(knots(found.meanCurrentHalf), 2)} kn on average, positive with the runs there.`;
