@@ -187,10 +187,10 @@ function berthHeld(): Held {
 
 function clockHeld(): Held {
   const ahead = 20 * normal();
-  const late = between(0, 0.6);
+  const late = between(0, 1);
   const times = Array.from({ length: 600 }, (_, at) => ({
     gps: 1.9e9 + at,
-    ahead: ahead + late + between(0, 0.1),
+    ahead: ahead + late + 0.02 * normal(),
     isUtc: true,
   }));
   const found = clockAgainstGps(times);

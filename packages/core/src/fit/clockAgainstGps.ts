@@ -25,8 +25,12 @@ export interface UnsolvedClock {
 /** Time zones are whole quarters of an hour. */
 const QUARTER: Seconds = 900;
 
-/** A receiver sends its time up to half a second and more late, and loggers stamp what has arrived: uniform over a second. Judgement. */
-const SENDING: Seconds = 0.3;
+/**
+ * A receiver sends its time up to a second late, and loggers stamp what has arrived: half a second is taken off, and any other lateness within that second is
+ * in the interval, uniform, of which the middle 95 % count. Judgement.
+ */
+const LATE: Seconds = 0.5;
+const LATE_HALF: Seconds = 0.95 * LATE;
 
 const FEWEST = 10;
 const AN_HOUR: Seconds = 3600;
@@ -54,13 +58,13 @@ function slope(times: readonly StampedTime[]): number {
 
 /**
  * M129. How far the clock that stamped a log's lines is ahead of GPS time: the median over the lines, its nearest whole quarter of an
- * hour being the time zone where the stamps do not say that they are UTC.
+ * hour being the time zone where the stamps do not say that they are UTC, less half a second that a receiver is late.
  *
  * @returns `unsolved` with fewer than ten lines that have both. Never throws.
  *
  * @example
  * const times = Array.from({ length: 20 }, (_, at) => ({ gps: 1.9e9 + at, ahead: 3, isUtc: true }));
- * clockAgainstGps(times).ahead // 3
+ * clockAgainstGps(times).ahead // 2.5
  */
 export function clockAgainstGps(times: readonly StampedTime[]): ClockAgainstGps | UnsolvedClock {
   if (times.length === 0) return { status: "unsolved", reason: "no stamp beside a GPS time" };
@@ -75,8 +79,8 @@ export function clockAgainstGps(times: readonly StampedTime[]): ClockAgainstGps 
   return {
     status: "solved",
     zone,
-    ahead: middle - zone,
-    half: 1.96 * Math.hypot(deviation, SENDING),
+    ahead: middle - zone - LATE,
+    half: Math.hypot(1.96 * deviation, LATE_HALF),
     gainsADay: span >= AN_HOUR ? A_DAY * slope(times) : Number.NaN,
     lines: times.length,
   };
