@@ -23,6 +23,7 @@ beforeAll(async () => {
   await buildNotebooks(
     names.map((name) => join(lessons, name)),
     out,
+    { typesAreChecked: true },
   );
   browser = await openBrowser();
 });

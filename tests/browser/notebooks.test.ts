@@ -14,7 +14,15 @@ import { watched } from "../../packages/notebooks/src/build/watched.ts";
 import { boatOfNumber, FAULT_WORDS, faultWords } from "../../packages/notebooks/src/course/unknownFault.ts";
 import { serve } from "../../scripts/serve.mjs";
 import { openBrowser } from "../support/browser.ts";
-import { foreign, seriousFindings, settled, type Visit, visit } from "../support/notebookBrowser.ts";
+import {
+  foreign,
+  fourAtATime,
+  isSound,
+  seriousFindings,
+  settled,
+  type Visit,
+  visit,
+} from "../support/notebookBrowser.ts";
 
 const lessons = fileURLToPath(new URL("../../packages/notebooks/notebooks/", import.meta.url));
 const fixture = fileURLToPath(new URL("../support/notebookFixture/every-part.md", import.meta.url));
@@ -24,6 +32,9 @@ const ELSEWHERE = ["your-boat.md"];
 const names = (await readdir(lessons)).filter((name) => name.endsWith(".md") && !ELSEWHERE.includes(name));
 const PAGES = [...names.map((name) => name.replace(/\.md$/, "")), "every-part"];
 
+/** The pages are looked at side by side, ms. */
+const PATIENCE = 120_000;
+
 let browser: Browser;
 let out: string;
 let server: Awaited<ReturnType<typeof serve>>;
@@ -32,12 +43,16 @@ const visits = new Map<string, Visit>();
 
 beforeAll(async () => {
   out = await mkdtemp(join(tmpdir(), "notebooks-"));
-  await buildNotebooks([...names.map((name) => join(lessons, name)), fixture], out);
+  // all tests begin with a check of the types, and have one of their own
+  await buildNotebooks([...names.map((name) => join(lessons, name)), fixture], out, {
+    typesAreChecked: true,
+  });
   const file = (name: string) => readFile(join(out, "folder", name)).catch(() => undefined);
   server = await serve({ file, first: "index.html", changes: "changes" });
   browser = await openBrowser();
-  for (const name of PAGES)
+  await fourAtATime(PAGES, async (name) => {
     visits.set(name, await visit(browser, pathToFileURL(join(out, "single", `${name}.html`)).href));
+  });
 });
 
 afterAll(async () => {
@@ -67,31 +82,19 @@ async function inForm(url: string, name: string): Promise<void> {
   await opened.page.close();
 }
 
-describe.each(PAGES)("%s", (name) => {
-  it("as one file: runs whole, asks for nothing, complains of nothing", async () => {
-    const opened = visited(name);
-    expect(opened.requests.filter((url) => !/^(blob|data):/.test(url))).toEqual([opened.page.url()]);
-    expect(opened.complaints).toEqual([]);
-    expect(await unfinished(opened.page)).toBe(0);
-  });
-
-  it("served from a folder: the same", () => inForm(server.address, name));
-
-  it.each(["light", "dark"] as const)(
-    "in %s: no serious finding, nothing wider than the screen",
-    async (scheme) => {
-      const { page, complaints } = visited(name);
-      await page.emulateMedia({ colorScheme: scheme });
-      for (const width of [390, 1280, 1920]) {
-        await page.setViewportSize({ width, height: 900 });
-        await settled(page);
-        expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBe(width);
-      }
-      expect(await seriousFindings(page)).toEqual([]);
-      expect(complaints).toEqual([]);
-    },
-  );
-});
+it.concurrent.each(PAGES)(
+  "%s: runs whole as one file and served, asks for nothing, complains of nothing; light and dark, on phone, laptop and projector",
+  async (name) => {
+    const { page, requests, complaints } = visited(name);
+    expect(requests.filter((url) => !/^(blob|data):/.test(url))).toEqual([page.url()]);
+    expect(await unfinished(page)).toBe(0);
+    await inForm(server.address, name);
+    await isSound(page, [1280, 1920, 390]);
+    expect(complaints).toEqual([]);
+    await page.setViewportSize({ width: 1280, height: 900 });
+  },
+  PATIENCE,
+);
 
 it("a folder opens from a file as well, with worker and figures", () =>
   inForm(pathToFileURL(join(out, "folder", "/")).href, "every-part"));

@@ -1,6 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
+import { expect } from "vitest";
 
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -41,6 +42,37 @@ export async function settled(page: Page): Promise<void> {
       })
     );
   });
+}
+
+/** Does something for all, four at a time: a page waits for the browser more than it computes. */
+export async function fourAtATime<One>(
+  all: readonly One[],
+  work: (one: One) => Promise<void>,
+): Promise<void> {
+  const left = all.values();
+  const inTurn = async (): Promise<void> => {
+    for (const one of left) await work(one);
+  };
+  await Promise.all([1, 2, 3, 4].map(inTurn));
+}
+
+/**
+ * Fails where a page is wider than the screen, or has a serious finding in light at the first width or in dark at the last; colours move
+ * nothing, so that each width is looked at once. Leaves the page in light.
+ */
+export async function isSound(page: Page, widths: readonly [number, ...number[]]): Promise<void> {
+  const sound = async (): Promise<void> => expect(await seriousFindings(page)).toEqual([]);
+  await page.emulateMedia({ colorScheme: "light" });
+  for (const [place, width] of widths.entries()) {
+    await page.setViewportSize({ width, height: 900 });
+    await settled(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBe(width);
+    if (place === 0) await sound();
+  }
+  await page.emulateMedia({ colorScheme: "dark" });
+  await settled(page);
+  await sound();
+  await page.emulateMedia({ colorScheme: "light" });
 }
 
 /** What asks a host other than the page's own: neither the page's own address nor what lies inside it. */

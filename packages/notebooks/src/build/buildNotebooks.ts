@@ -19,11 +19,16 @@ async function write(folder: string, files: Files): Promise<void> {
  *
  * @param files paths of Markdown
  * @param out a folder of its own; what is in it is replaced
+ * @param typesAreChecked whether the cells' types were checked before, which takes the compiler some seconds
  * @returns the pages in one file
  * @throws CellProblem for the first problem of a cell, types included; nothing is written then
  */
-export async function buildNotebooks(files: readonly string[], out: string): Promise<readonly BuiltPage[]> {
-  const [problem] = await cellProblems(files);
+export async function buildNotebooks(
+  files: readonly string[],
+  out: string,
+  { typesAreChecked = false } = {},
+): Promise<readonly BuiltPage[]> {
+  const [problem] = typesAreChecked ? [] : await cellProblems(files);
   if (problem) throw problem;
   const [folder, single] = [join(out, "folder"), join(out, "single")];
   for (const one of [folder, single]) {
