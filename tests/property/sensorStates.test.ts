@@ -53,6 +53,8 @@ function evidence(
   return { file, kind: "calibration", at, settings: none, findings, restsOn: () => [], ...rest };
 }
 
+const UPWASH: Finding = { name: "vane.upwash", value: radians(3), half: radians(0.5) };
+
 const offset = (degrees: number, half: number): Finding => ({
   name: "vane.mastheadOffset",
   value: radians(degrees),
@@ -114,6 +116,17 @@ describe("out of date", () => {
           "wind angle",
         ).outOfDate,
       ).toEqual([]);
+  });
+  it("is no number of it that rests on nothing, or was found since", () => {
+    const both = evidence("log", 1, [offset(2, 0.5), UPWASH, alignment(1, 0.3)], onCompass);
+    const circle = evidence("circle", 2, [alignment(4, 0.5)]);
+    const alone = evidence("alone", 3, [UPWASH]);
+    const { found } = stateOf([both, circle, alone], "wind angle");
+    const old = Object.fromEntries(found.map(({ finding, isOutOfDate }) => [finding.name, isOutOfDate]));
+    expect(old).toEqual({ "vane.mastheadOffset": true, "vane.upwash": false });
+    const printed = printedStates(sensorStates([both, circle, alone], none), "her");
+    expect(printed).toMatch(/^ *masthead offset .* out of date/m);
+    expect(printed).toMatch(/^ *upwash .* holds/m);
   });
   it("counts from what stood in the instruments where the log did not find it itself", () => {
     const bare = evidence("bare", 1, [offset(2, 0.5)], onCompass);

@@ -21,6 +21,8 @@ export interface StandingFinding {
   readonly present: number;
   /** Whether it differs from that by more than its interval. */
   readonly toKeyIn: boolean;
+  /** Whether what its own evidence rests on has been found otherwise since. */
+  readonly isOutOfDate: boolean;
 }
 
 /** Why what was found of a sensor no longer counts: one that it rests on has been found otherwise since; SI and radians. */
@@ -170,7 +172,8 @@ export function sensorStates(evidence: readonly Evidence[], present: ActiveSetti
     const found = own.map(([finding, by]): StandingFinding => {
       const value = valueIn(present, finding.name);
       const toKeyIn = Math.abs(finding.value - value) > finding.half;
-      return { finding, evidence: by, present: value, toKeyIn };
+      const isOutOfDate = outOfDateSince(sensor, by, current).length > 0;
+      return { finding, evidence: by, present: value, toKeyIn, isOutOfDate };
     });
     const [first] = own;
     const basis = first?.[1];

@@ -61,8 +61,7 @@ export function restsOnText({ found, restsOn }: SensorState): string {
   ].join("; ");
 }
 
-const stateOf = ({ found, outOfDate }: SensorState): string =>
-  found.length === 0 ? "never calibrated" : outOfDate.length > 0 ? "out of date" : "holds";
+const stateOf = ({ isOutOfDate }: StandingFinding): string => (isOutOfDate ? "out of date" : "holds");
 
 /** The whole boat: each sensor's numbers, their interval, date, source, and whether they still hold. Plain text. Never throws. */
 export function printedStates(states: readonly SensorState[], boatName: string): string {
@@ -74,7 +73,7 @@ export function printedStates(states: readonly SensorState[], boatName: string):
           inColumn(findingValue(one.finding.name, one.finding.value)),
           inColumn(findingInterval(one.finding)),
           dayOf(one.evidence.at),
-          [stateOf(state), keyedText(one)].filter((text) => text !== "").join(", "),
+          [stateOf(one), keyedText(one)].filter((text) => text !== "").join(", "),
         ]),
   );
   const sources = states
