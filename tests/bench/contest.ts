@@ -45,10 +45,12 @@ function ran({ name, command, options }: Contestant): Printed & { readonly whole
   return { ...(JSON.parse(stdout) as Printed), whole };
 }
 
-/** Whether numbers agree to a share: two programs do not round alike. */
+/** Whether numbers that both found agree to a share: two programs do not round alike. @throws Error also where they found nothing alike */
 function requireAlike(one: Printed["found"], other: Printed["found"], share: number): void {
-  for (const [name, value] of Object.entries(one)) {
-    const [mine, theirs] = [[value].flat(), [other[name] ?? Number.NaN].flat()];
+  const names = Object.keys(one).filter((name) => name in other);
+  if (names.length === 0) throw new Error(`one found ${Object.keys(one)}, another ${Object.keys(other)}`);
+  for (const name of names) {
+    const [mine, theirs] = [[one[name]!].flat(), [other[name]!].flat()];
     mine.forEach((number, place) => {
       if (!(Math.abs(number - theirs[place]!) <= share * Math.max(1, Math.abs(number))))
         throw new Error(`${name}: one found ${mine}, another ${theirs}`);

@@ -1,7 +1,7 @@
 """What a user would write: the log in a plain loop, its sentences into numpy arrays.
 
-Prints as JSON the good sentences, the bad ones and the sum of the apparent wind speeds in knots, to compare, and the
-seconds that reading took.
+Prints as JSON the good sentences, the bad ones and the sums of the apparent wind speeds and the speeds over ground in knots,
+to compare, and the seconds that reading took.
 """
 import json
 import resource
@@ -55,8 +55,8 @@ def read(path):
 
 
 before = clock.perf_counter()
-good, bad, (wind, *_) = read(sys.argv[1])
+good, bad, (wind, _, _, fixes, _) = read(sys.argv[1])
 seconds = clock.perf_counter() - before
-found = {"good": good, "bad": bad, "wind": round(wind[wind[:, 3] == 1, 2].sum(), 2)}
+found = {"good": good, "bad": bad, "wind": wind[wind[:, 3] == 1, 2].sum(), "ground": fixes[:, 3].sum()}
 megabytes = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 print(json.dumps({"found": found, "seconds": {"reading": seconds}, "megabytes": megabytes}))
