@@ -282,6 +282,25 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
 
   it("exercises that need a log", async () => {
     await refuses("berth", await formOf("berth"), /there is no log/);
+    const positions = (north: number, east: number) =>
+      [
+        "time,latitude_deg,longitude_deg",
+        ...Array.from(
+          { length: 120 },
+          (_, at) =>
+            `2031-06-14T10:${String(Math.floor(at / 60)).padStart(2, "0")}:${String(at % 60).padStart(2, "0")}Z,${54.1234 + north * at},${10.5678 + east}`,
+        ),
+      ].join("\n");
+    const berth = await written("berth.csv", await formOf("berth"));
+    for (const [log, because] of [
+      [positions(1e-4, 0), /she was not alongside/],
+      [positions(0, 1), /the positions lie \d+ nm from the place given/],
+    ] as const)
+      expect((await commandLine("exercise", "berth", berth, await written("stay.csv", log))).err).toMatch(
+        because,
+      );
+    const stay = await written("stay.csv", positions(0, 1e-5));
+    expect((await commandLine("exercise", "berth", berth, stay)).out).toMatch(/berth/);
     await refuses("dock", "# exercise: dock\n", /give a log of heel and pitch/);
   });
 });

@@ -72,6 +72,20 @@ describe("a log of circles", () => {
     expect(held).toBeGreaterThanOrEqual(105);
   });
 
+  it("leaves out what was sailed heeling", () => {
+    const circle = noiseless().map((second) => ({ ...second, heel: radians(1) }));
+    const slid = noiseless().map((second) => ({
+      ...second,
+      time: second.time + 480,
+      heel: radians(20),
+      east: second.east + 0.5,
+    }));
+    const [alone, both] = [circleInLog(circle), circleInLog([...circle, ...slid])];
+    if (alone.status === "unsolved" || both.status === "unsolved") throw new Error("unsolved");
+    expect(both.series).toEqual(alone.series);
+    expect([alone.heeled, both.heeled]).toEqual([0, 480]);
+  });
+
   it("is refused where it cannot tell", () => {
     const reason = (seconds: ReturnType<typeof noiseless>) => {
       const found = circleInLog(seconds);
@@ -84,5 +98,6 @@ describe("a log of circles", () => {
     expect(reason(noiseless({ rate: 6 }))).toBe("no seconds");
     expect(reason(noiseless().map((second) => ({ ...second, stw: 0.3 })))).toBe("no seconds");
     expect(reason(noiseless().map((second) => ({ ...second, east: Number.NaN })))).toBe("no seconds");
+    expect(reason(noiseless().map((second) => ({ ...second, heel: radians(-12) })))).toBe("heeled");
   });
 });

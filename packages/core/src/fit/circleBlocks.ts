@@ -1,5 +1,11 @@
 import { angleBetween } from "../angles.ts";
-import type { MetresPerSecond, Radians, RadiansPerSecond, Seconds } from "../units.ts";
+import {
+  type MetresPerSecond,
+  type Radians,
+  type RadiansPerSecond,
+  radians,
+  type Seconds,
+} from "../units.ts";
 import { FASTEST_TURN } from "./circleFromBearings.ts";
 
 /** A second under power: what the compass and the log read, uncorrected, and how she moved over the ground. */
@@ -14,6 +20,8 @@ export interface SecondUnderPower {
   /** The apparent wind as read; left out, or NaN, where there is none. */
   readonly awa?: Radians;
   readonly aws?: MetresPerSecond;
+  /** As read, of whichever sign; left out, or NaN, where there is none. */
+  readonly heel?: Radians;
 }
 
 /** Seconds are taken together so many at a time, at least so many of them. */
@@ -53,3 +61,13 @@ export const midOf = (block: Block): Seconds => (block[0]!.time + block.at(-1)!.
 
 /** How long a block lasts. Never throws. */
 export const durationOf = (block: Block): Seconds => block.at(-1)!.time - block[0]!.time;
+
+/** Under power with the sails down no wind heels her by more, the sensor's zero and all. Judgement. */
+const UPRIGHT: Radians = radians(6);
+
+/** Whether she stood upright in a block, as far as is known: under sail she makes leeway, which no current explains. Never throws. */
+export function isUpright(block: Block): boolean {
+  const known = block.filter(({ heel = Number.NaN }) => Number.isFinite(heel));
+  const sum = known.reduce((total, { heel = Number.NaN }) => total + heel, 0);
+  return known.length === 0 || Math.abs(sum / known.length) <= UPRIGHT;
+}

@@ -9,7 +9,15 @@ import {
   radians,
   type Seconds,
 } from "../units.ts";
-import { type Block, blocksOf, durationOf, midOf, type SecondUnderPower, turnOf } from "./circleBlocks.ts";
+import {
+  type Block,
+  blocksOf,
+  durationOf,
+  isUpright,
+  midOf,
+  type SecondUnderPower,
+  turnOf,
+} from "./circleBlocks.ts";
 import { type CircleRefusal, type FoundDeviation, headingsRefused } from "./circleFromBearings.ts";
 import type { DeviationTerm } from "./deviationCircle.ts";
 import { varianceOf } from "./linearFit.ts";
@@ -27,6 +35,8 @@ export interface LoggedCircle extends FoundDeviation {
   readonly status: "solved";
   /** How long she motored steadily or turned slowly: what it was found from. */
   readonly seconds: Seconds;
+  /** How long she heeled as under sail, s: left out. */
+  readonly heeled: Seconds;
   /** Of the current on average, m/s. */
   readonly current: MetresPerSecond;
   /** Mean rate of turn, to starboard positive: about 0 where she circled to both sides. */
@@ -34,7 +44,7 @@ export interface LoggedCircle extends FoundDeviation {
 }
 
 /** Why a log cannot answer, beside CIRCLE_REFUSALS. */
-export type LoggedCircleRefusal = CircleRefusal | "no seconds";
+export type LoggedCircleRefusal = CircleRefusal | "no seconds" | "heeled";
 
 const TERMS = ["a", "b", "c", "d", "e"] as const satisfies readonly DeviationTerm[];
 const NONE: CompassParameters = { a: 0, b: 0, c: 0, d: 0, e: 0, heelingError: 0 };
@@ -195,9 +205,10 @@ const meanOf = (values: readonly number[]): number =>
 export function circleInLog(
   seconds: readonly SecondUnderPower[],
 ): LoggedCircle | { readonly status: "unsolved"; readonly reason: LoggedCircleRefusal } {
-  const blocks = blocksOf(seconds);
+  const all = blocksOf(seconds);
+  const blocks = all.filter(isUpright);
   const used = blocks.flat();
-  if (blocks.length === 0) return { status: "unsolved", reason: "no seconds" };
+  if (blocks.length === 0) return { status: "unsolved", reason: all.length > 0 ? "heeled" : "no seconds" };
   const refused = headingsRefused(used.map(({ heading }) => heading));
   if (refused) return { status: "unsolved", reason: refused };
   const found = settled(blocks);
@@ -235,6 +246,7 @@ export function circleInLog(
       half: halfOf(termsAt(heading), drift),
     }),
     seconds: used.length,
+    heeled: all.flat().length - used.length,
     turning: meanOf(blocks.map(turnOf)),
     current: Math.hypot(...current),
   };

@@ -3,7 +3,7 @@ import { checked } from "../../calibration/checkedFile.ts";
 import { clockAgainstGps } from "../../fit/clockAgainstGps.ts";
 import { positionAtBerth } from "../../fit/positionAtBerth.ts";
 import { type StampedTime, stampAgainstGps } from "../../recording/stampsAgainstGps.ts";
-import { berthWords, clockWords } from "../../report/exercises/alongsideWords.ts";
+import { berthWords, clockWords, noBerthWords } from "../../report/exercises/alongsideWords.ts";
 import { radians } from "../../units.ts";
 import type { ExerciseDefinition, ExerciseGiven, ExerciseOutcome } from "./exerciseKind.ts";
 import { formLegend } from "./formLegend.ts";
@@ -54,9 +54,10 @@ export const berth: ExerciseDefinition = {
     if (logs.length === 0) return needsLog("of positions, made alongside");
     const series = await logSeries(logs, ["latitude", "longitude"], run);
     const parallel = longest(series, "latitude");
-    const meridian = series.find(
-      ({ quantity, source }) => quantity === "longitude" && source === parallel?.source,
-    );
+    // of one receiver where both bear its name; columns of a table bear their own
+    const meridian =
+      series.find(({ quantity, source }) => quantity === "longitude" && source === parallel?.source) ??
+      longest(series, "longitude");
     if (!parallel || !meridian) return { status: "unsolved", reason: "the log holds no positions" };
     const positions = Array.from(parallel.values, (value, at) => ({
       latitude: value,
@@ -66,6 +67,8 @@ export const berth: ExerciseDefinition = {
     const found = positionAtBerth(positions, 1, place, place_m);
     if (Number.isNaN(found.distance))
       return { status: "unsolved", reason: "the log holds fewer than three positions" };
+    const refused = noBerthWords(found);
+    if (refused !== undefined) return { status: "unsolved", reason: refused };
     return {
       status: "solved",
       at: parallel.start,

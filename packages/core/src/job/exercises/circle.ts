@@ -164,6 +164,7 @@ function knownHeadings(fields: Fields, file: string, { compass }: SensorSettings
 
 const REFUSALS = {
   ...CIRCLE_REFUSALS,
+  heeled: "she heeled by more than 6° all the time: give a log of motoring, the sails down",
   "no seconds":
     "the log holds no motion under way with boat speed, heading and GPS together, turning by less than 3° a second; note compass and true headings in a form",
 } as const;

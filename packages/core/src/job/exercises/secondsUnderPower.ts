@@ -27,6 +27,7 @@ function* secondsIn(
       east: columns.east[at]!,
       north: columns.north[at]!,
       awa: columns.awa[at]!,
+      heel: columns.heel[at]!,
       aws: anemometerReadingOf(columns.aws[at]!, active.anemometer),
     };
   }

@@ -1,7 +1,7 @@
 import type { Finding } from "../../calibration/findings.ts";
 import type { ClockAgainstGps } from "../../fit/clockAgainstGps.ts";
 import type { PositionOffset } from "../../fit/positionAtBerth.ts";
-import { degrees, type Radians } from "../../units.ts";
+import { degrees, type Metres, type Radians } from "../../units.ts";
 import { capital, duration, plain, signed } from "../format.ts";
 
 /** What a stay alongside tells of heel and pitch. @param active the zero that stands in the instruments. Never throws. */
@@ -35,6 +35,19 @@ export function berthWords(found: PositionOffset): readonly string[] {
     ...long,
     "Errors of the satellites' orbits and of the air's delay last for a day: another day may differ by 2 to 3 m.",
   ];
+}
+
+/** A boat alongside or at a mooring does not move more than this, one standard deviation; nor is any receiver so far off. Judgement. */
+const ALONGSIDE: Metres = 50;
+const FAR_OFF: Metres = 10_000;
+
+/** Why positions are not those of a stay at a berth, in the words of a sentence; undefined where they may be. Never throws. */
+export function noBerthWords({ spread, distance }: PositionOffset): string | undefined {
+  if (spread > ALONGSIDE)
+    return `the positions spread by ${plain(spread, 0)} m: she was not alongside, so give a log of the stay alone`;
+  if (distance > FAR_OFF)
+    return `the positions lie ${plain(distance / 1852, 0)} nm from the place given: see to its signs, and that degrees and minutes are not mixed`;
+  return undefined;
 }
 
 /** What a log tells of the clock that stamped it. Never throws. */

@@ -138,11 +138,18 @@ export function loggedCircleWords(found: LoggedCircle, active: CompassParameters
           "She turned to one side more than to the other, and what the compass lags behind is then in A: turn as often to the other side.",
         ]
       : [];
+  const heeled =
+    found.heeled > 0
+      ? [
+          `${duration(found.heeled)} in which she heeled by more than 6° were left out as under sail; sailing upright is in all the same, if the log holds any.`,
+        ]
+      : [];
   return [
     advice,
     ...odd,
     `Coefficients: ${coefficients(found)}.`,
     ...oneWay,
+    ...heeled,
     ONE_NUMBER,
     `From ${duration(found.seconds)} under way, against GPS, with a current of ${plain(knots(found.current), 1)} kn taken out. Give a log of motoring alone: under sail she makes leeway, which is no current.`,
   ];
