@@ -165,7 +165,9 @@ describe("what the report says to sail next", () => {
   it("is what a plan of half an hour holds, with what it is expected to tell", () => {
     const words = sailNextWords(answer, undefined, plan);
     for (const { name } of plan.exercises) expect(words.join(" "), name).toContain(LOOKS_LIKE[name]);
-    expect(words.join(" ")).toMatch(/from ± [\d.]+° to ± [\d.]+°; the command plan reckons/);
+    expect(words.join(" ")).toMatch(
+      /from ± [\d.]+° to ± [\d.]+°; the command plan and the page Between regattas reckon/,
+    );
     for (const sentence of words) expect(sentence).toMatch(/^[A-Z][\s\S]*\.$/);
     expect(new Set(words).size).toBe(words.length);
   });

@@ -79,5 +79,5 @@ export function expectationSentence({ measures, seconds }: Plan): string {
   const gap = measures.find(({ kind }) => kind === "tack gap upwind");
   const shown = (sd: number | undefined): string =>
     `± ${plain(HALF_WIDTH_95 * degrees(sd ?? Number.NaN), 1)}°`;
-  return `Together these ${Math.round(seconds / 60)} minutes are expected to bring what is known of the direction between tacks upwind from ${shown(gap?.before)} to ${shown(gap?.after)}; the command plan reckons it for other minutes and for the day's wind.`;
+  return `Together these ${Math.round(seconds / 60)} minutes are expected to bring what is known of the direction between tacks upwind from ${shown(gap?.before)} to ${shown(gap?.after)}; the command plan and the page Between regattas reckon it for other minutes and for the day's wind.`;
 }

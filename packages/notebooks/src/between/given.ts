@@ -1,4 +1,4 @@
-import { capital, duration } from "@bothtacks/core/page";
+import { capital, duration, unbroken } from "@bothtacks/core/page";
 import { type Part, whenChanged } from "../boat/part.ts";
 import { fileDoor } from "../inputs/fileDoor.ts";
 import { element } from "../inputs/labelled.ts";
@@ -32,7 +32,8 @@ export function opening(album: Album, examples: () => Promise<readonly File[]>):
 
 function aboutOf({ calibration }: Given): string {
   const { recording, boat, settings } = calibration;
-  return `${boat.name}, sailed ${dayOf(calibration)} for ${duration(recording.end - recording.start)}, ${settings.base === "unknown corrections" ? "active corrections not known" : "active corrections known"}`;
+  const sailed = unbroken(`sailed ${dayOf(calibration)} for ${duration(recording.end - recording.start)}`);
+  return `${boat.name}, ${sailed}, ${settings.base === "unknown corrections" ? "active corrections not known" : "active corrections known"}`;
 }
 
 /** The calibrations that are there, each with a way out. */

@@ -69,10 +69,11 @@ export const anglesByDay = (track: WindTrack): readonly DayOfAngles[] =>
 const WHAT_IT_MEANS =
   "Steered by her sails she sails the same angle on both tacks to the wind in her sails. What is left of a difference after correction is the day's shear, the helm, or a masthead offset that was not found: alike on all days it is likely the masthead unit, another on each day it is likely the wind.";
 
-const sideText = ({ angle, legs }: Side): string => `${plain(angle, 1)}° (${counted(legs, "leg")})`;
+const sideCell = ({ angle, legs }: Side): Markup =>
+  html`<td class="number">${plain(angle, 1)}°<span class="evidence">${counted(legs, "leg")}</span></td>`;
 
 const row = ({ day, starboard, port, unlike }: DayOfAngles): Markup =>
-  html`<tr><th scope="row">${day}</th><td class="number">${sideText(starboard)}</td><td class="number">${sideText(port)}</td><td class="number">${signed(unlike, 1)}°</td></tr>`;
+  html`<tr><th scope="row" class="day">${day}</th>${sideCell(starboard)}${sideCell(port)}<td class="number">${signed(unlike, 1)}°</td></tr>`;
 
 /** The table of the days; nothing where no day has both tacks. Never throws. */
 export function shearByDay(track: WindTrack): Markup {
@@ -81,6 +82,6 @@ export function shearByDay(track: WindTrack): Markup {
   return html`<h3 id="shear">Shear, day by day</h3>${describedTable(
     "shear-description",
     WHAT_IT_MEANS,
-    html`<table aria-labelledby="shear-description"><thead><tr><th scope="col">Upwind</th><th scope="col" class="number">starboard tack</th><th scope="col" class="number">port tack</th><th scope="col" class="number">half the difference</th></tr></thead><tbody>${days.map(row)}</tbody></table>`,
+    html`<table class="shear" aria-labelledby="shear-description"><thead><tr><th scope="col">Upwind</th><th scope="col" class="number">starboard tack</th><th scope="col" class="number">port tack</th><th scope="col" class="number">half the difference</th></tr></thead><tbody>${days.map(row)}</tbody></table>`,
   )}`;
 }

@@ -58,6 +58,7 @@ export const STYLE = `
 .told.stays { position: sticky; bottom: 0; z-index: 1; }
 .told { min-height: 4.9em; margin: 0.4rem 0; padding: 0.4rem 0; background: var(--paper); border-top: 1px solid var(--line); font-variant-numeric: tabular-nums; }
 .told p { margin: 0; max-width: none; }
+.shear .day { white-space: nowrap; }
 .key { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.3rem; padding: 0; margin: 0.8rem 0 0; }
 .key li { margin: 0; display: inline-flex; align-items: center; }
 .sample { display: inline-block; margin-right: 0.5em; }

@@ -19,6 +19,7 @@ input[type="number"], input[type="text"], input[type="date"], select, textarea {
 input[aria-invalid="true"] { border: 2px solid var(--ink); background: var(--band); }
 button { background: var(--raised); border: 1px solid var(--muted); border-radius: 0.3rem; padding: 0.45rem 1rem; min-height: 2.75rem; cursor: pointer; }
 button:hover:enabled { border-color: var(--ink); }
+::file-selector-button { font: inherit; color: inherit; background: var(--raised); border: 1px solid var(--muted); border-radius: 0.3rem; padding: 0.45rem 1rem; margin-right: 0.8rem; cursor: pointer; }
 button.main { background: var(--accent); border-color: var(--accent); color: var(--paper); font-weight: 600; }
 button:disabled { color: var(--muted); border-style: dashed; cursor: default; }
 .option { display: inline-flex; align-items: center; gap: 0.5rem; min-height: 2.75rem; margin-right: 1.25rem; }

@@ -1,5 +1,15 @@
 import { degrees } from "../../units.ts";
-import { clock, counted, duration, grouped, inWords, listed, plain, sailedWords } from "../format.ts";
+import {
+  clock,
+  counted,
+  duration,
+  grouped,
+  inWords,
+  listed,
+  plain,
+  sailedWords,
+  unbroken,
+} from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
 import { linesInWords, type RecordedSailing } from "../recordingText.ts";
 import { sensorTroubleWords } from "../troubleWords.ts";
@@ -65,7 +75,7 @@ const lags = ({ lags: all }: Recording): Markup =>
 export function recordingSection(recorded: RecordedSailing): Markup {
   const { recording } = recorded;
   const { seconds } = recording;
-  return html`<p>${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.</p>
+  return html`<p>${unbroken(`${clock(recording.start)} to ${clock(recording.end)}: ${sailedWords(seconds)}. ${course(recorded)} Directions are ${recording.directionsAre}.`)}</p>
 <p class="screen-only">${linesInWords(recording)}</p>
 ${titledList(
   "Not used",
