@@ -14,7 +14,7 @@ const STREAM = 2 * KNOT;
 const STATED = 0.05 * KNOT;
 
 /** How runs differ from those of the plainest case. */
-interface Otherwise {
+export interface Otherwise {
   readonly scatterAsStated?: boolean;
   readonly falls?: boolean;
   readonly tacks?: boolean;
@@ -40,7 +40,8 @@ function asSailed(run: LoggedRun, at: number, difference: number, { tacks, heele
   };
 }
 
-function runsHeld(speeds: readonly number[], otherwise: Otherwise): Held {
+/** A speed sensor drawn, runs of it, and what was found of them. */
+export function drawnRuns(speeds: readonly number[], otherwise: Otherwise) {
   const [deficit, gain] = [0.2 * KNOT * (1 + normal()), 1 + 0.06 * normal()];
   const scatter = otherwise.scatterAsStated ? STATED : about(STATED);
   const difference = otherwise.tacks ? 0.03 * normal() : 0;
@@ -53,7 +54,16 @@ function runsHeld(speeds: readonly number[], otherwise: Otherwise): Held {
     reading: (speed: number) => (speed - deficit * shareOf(speed, otherwise.falls)) / gain,
   };
   const runs = runsIn(boat, speeds).map((run, at) => asSailed(run, at, difference, otherwise));
-  const found = speedFromRuns(runs, { deviation: STATED, stream: STREAM });
+  return {
+    deficit,
+    gain,
+    difference,
+    found: speedFromRuns(runs, { deviation: STATED, stream: STREAM }),
+  };
+}
+
+function runsHeld(speeds: readonly number[], otherwise: Otherwise): Held {
+  const { deficit, gain, difference, found } = drawnRuns(speeds, otherwise);
   if (found.status === "unsolved") return undefined;
   const middle = found.gains[found.gains.length >> 1]!;
   // speed = gain · reading + deficit · share(speed), by substitution
@@ -78,7 +88,8 @@ function runsHeld(speeds: readonly number[], otherwise: Otherwise): Held {
   };
 }
 
-const twice = (...speeds: readonly number[]): readonly number[] => speeds.flatMap((one) => [one, one]);
+/** Speeds, each there and back. */
+export const twice = (...speeds: readonly number[]): readonly number[] => speeds.flatMap((one) => [one, one]);
 
 const runs = (name: string, speeds: readonly number[], otherwise: Otherwise = {}): ExerciseCase => ({
   name: `runs typed: ${name}`,

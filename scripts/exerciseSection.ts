@@ -3,6 +3,7 @@ import { TYPED_CASES } from "./exerciseCases.ts";
 import { LOGGED_CASES } from "./exerciseCasesLogged.ts";
 import { WIND_CASES } from "./exerciseCasesWind.ts";
 import type { ExerciseCase } from "./exerciseDraws.ts";
+import { insistsTable } from "./exerciseInsists.ts";
 
 /** How many of each: drawn by formulas, and simulated. */
 export interface ExerciseCounts {
@@ -84,6 +85,8 @@ are ${simulated} simulated boats each, with a sea, a current that turns and wand
 | exercise | solved | the 95 % interval holds, % |
 | --- | --- | --- |
 ${cases.map((one) => rowOf(one, level)).join("\n")}
+
+${insistsTable(drawn)}
 
 Leeway, heeling error and zeros found from sailing are the joint fit's: see the section on the level of legs.
 `;
