@@ -1,5 +1,5 @@
 import type { SensorName } from "../calibration/findings.ts";
-import type { OutOfDate, SensorState, StandingFinding } from "../judge/sensorStates.ts";
+import type { SensorState, StandingFinding } from "../judge/sensorStates.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { findingInterval, findingName, findingValue, inColumn } from "./findingText.ts";
 import { capital, clock, listed } from "./format.ts";
@@ -41,12 +41,20 @@ export function keyedText({ present, toKeyIn }: StandingFinding): string {
   return present === 0 ? "nothing to key in" : "keyed in";
 }
 
-/** Why a sensor's numbers no longer count, in a sentence. Never throws. */
-export const outOfDateSentence = (
-  { sensor, found }: SensorState,
-  { sensor: other, name, was, now, by }: OutOfDate,
-): string =>
-  `${capital(sensor)} was found from ${found[0]?.evidence.file ?? "nothing"} with the ${other} at ${findingValue(name, was)} (${findingName({ name, value: was, half: 0 })}); ${by.file} found ${findingValue(name, now)} since: find the ${sensor} again.`;
+/** Why a sensor's numbers no longer count, a sentence for each evidence that found another sensor otherwise. Never throws. */
+export function outOfDateSentences({ sensor, found, outOfDate }: SensorState): readonly string[] {
+  const by = [...new Set(outOfDate.map((why) => `${why.by.file}\n${why.sensor}`))].map((key) =>
+    outOfDate.filter((why) => `${why.by.file}\n${why.sensor}` === key),
+  );
+  return by.map((alike) => {
+    const { sensor: other, by: since } = alike[0]!;
+    const was = alike.map(
+      ({ name, was: value }) => `${findingValue(name, value)} (${findingName({ name, value, half: 0 })})`,
+    );
+    const now = alike.map(({ name, now: value }) => findingValue(name, value));
+    return `${capital(sensor)} was found from ${found[0]?.evidence.file ?? "nothing"} with the ${other} at ${listed(was)}; ${since.file} found ${listed(now)} since: find the ${sensor} again.`;
+  });
+}
 
 /** What a sensor's first number rests on. Never throws. */
 export function restsOnText({ found, restsOn }: SensorState): string {
@@ -82,7 +90,7 @@ export function printedStates(states: readonly SensorState[], boatName: string):
       (state) =>
         `${capital(state.sensor)}: from ${listed([...new Set(state.found.map(({ evidence }) => evidence.file))])}; rests on ${restsOnText(state)}.`,
     );
-  const old = states.flatMap((state) => state.outOfDate.map((why) => outOfDateSentence(state, why)));
+  const old = states.flatMap(outOfDateSentences);
   return [
     ...paragraph(`The sensors of ${boatName}, in the order in which they are calibrated.`),
     "",

@@ -4,7 +4,7 @@ import { CAUTIONS } from "../cautions.ts";
 import { findingInterval, findingName, findingValue, inColumn } from "../findingText.ts";
 import { capital, clock, listed, unbroken } from "../format.ts";
 import { html, type Markup, NOTHING } from "../markup.ts";
-import { nextSentences, outOfDateSentence, restsOnText } from "../stateText.ts";
+import { nextSentences, outOfDateSentences, restsOnText } from "../stateText.ts";
 import { depthDrawing } from "./depthDrawing.ts";
 import { pageDocument } from "./document.ts";
 import { describedTable, sentenceList, titledList } from "./parts.ts";
@@ -47,7 +47,7 @@ function sensorRow(state: SensorState): Markup {
 
 /** Where each sensor of the boat stands: its numbers with intervals, dates, sources, what they rest on, whether they hold. Never throws. */
 export function wholeBoatSection(states: readonly SensorState[]): Markup {
-  const old = states.flatMap((state) => state.outOfDate.map((why) => outOfDateSentence(state, why)));
+  const old = states.flatMap(outOfDateSentences);
   const depth = states.flatMap(({ found }) => found).find(({ finding }) => finding.name === "depth.offset")
     ?.finding.value;
   return html`${describedTable(
