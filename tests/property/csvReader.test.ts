@@ -136,8 +136,21 @@ describe("how fields are parted", () => {
     }
   });
 
-  it("text in UTF-16 is told to be that", () => {
-    const bytes = Uint8Array.from(Buffer.from(`\ufefftime\tstw_kn\n${iso(0)}\t6\n`, "utf16le"));
+  it.each([
+    ["below a title and an empty row", "My log;;\n;;\n"],
+    ["below a title of one cell", "My log\n"],
+  ])("the header is found %s", (_, titles) => {
+    const text = `${titles}time;stw_kn;heel_deg\n${iso(0)};6;1\n${iso(1)};7;2\n`;
+    const log = readWhole(new RecognisedReader({ file: "log.csv" }), text);
+    expect(log.valuesOf("speedThroughWater")).toEqual([6, 7].map(metresPerSecond));
+    expect(log.reader.lines).toMatchObject({ used: 2, problems: 0 });
+  });
+
+  it.each([
+    ["in columns", `time\tstw_kn\n${iso(0)}\t6\n`],
+    ["of sentences", "$IIVHW,,T,12.0,M,6.0,N,,K*5F\r\n$IIVHW,,T,12.0,M,6.0,N,,K*5F\r\n"],
+  ])("a log %s in UTF-16 is told to be that", (_, text) => {
+    const bytes = Uint8Array.from(Buffer.from(`\ufeff${text}`, "utf16le"));
     const log = readWhole(new RecognisedReader({ file: "log.txt" }), bytes);
     expect(log.reader.refusal).toBe("is text in UTF-16; save it as UTF-8");
     expect(log.value).toEqual([]);

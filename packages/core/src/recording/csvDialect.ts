@@ -26,6 +26,16 @@ export function fieldsOf(line: string, delimiter: Delimiter): readonly string[] 
   return [...fields, field.trim()];
 }
 
+/** Whether a line names no columns, however it is parted: at most one of its fields holds anything. */
+const isTitle = (line: string): boolean =>
+  DELIMITERS.every((delimiter) => fieldsOf(line, delimiter).filter((field) => field !== "").length < 2);
+
+/** Lines without the titles, and lines of empty cells, that spreadsheets have above a table. Never throws. */
+export function belowTitles(lines: readonly string[]): readonly string[] {
+  const header = lines.findIndex((line) => !isTitle(line));
+  return header < 0 ? [] : lines.slice(header);
+}
+
 /** How many of the lines have as many fields as the first, if it has two or more. */
 function linesAlike(lines: readonly string[], delimiter: Delimiter): number {
   const [first = "", ...more] = lines;
@@ -58,8 +68,9 @@ export function csvDialect(lines: readonly string[]): CsvDialect | undefined {
   return { delimiter, decimal: count(WITH_COMMA) > count(WITH_POINT) ? "," : "." };
 }
 
-/** Share of some lines that are of one table: as many fields as the first, two or more; 0 where there is no table. Never throws. */
-export function tableShare(lines: readonly string[]): number {
+/** Share of some lines that are of one table: as many fields as the first below titles, two or more; 0 where there is no table. Never throws. */
+export function tableShare(all: readonly string[]): number {
+  const lines = belowTitles(all);
   const dialect = csvDialect(lines);
-  return dialect === undefined || lines.length < 2 ? 0 : linesAlike(lines, dialect.delimiter) / lines.length;
+  return dialect === undefined || lines.length < 2 ? 0 : linesAlike(lines, dialect.delimiter) / all.length;
 }

@@ -1,4 +1,4 @@
-import { type CsvDialect, csvDialect, fieldsOf } from "./csvDialect.ts";
+import { belowTitles, type CsvDialect, csvDialect, fieldsOf } from "./csvDialect.ts";
 
 /** The head of a log in columns: what its columns are told by. */
 export interface CsvHead {
@@ -62,7 +62,7 @@ const isUnitsRow = (cells: readonly string[], isUnit: (cell: string) => boolean)
  */
 export function csvHead(text: string, isUnit: (cell: string) => boolean): CsvHead | undefined {
   const lines = text.replace(BYTE_ORDER_MARK, "").split(/\r\n|\r|\n/);
-  const rowLines = lines.filter((line) => !isNoRow(line));
+  const rowLines = belowTitles(lines.filter((line) => !isNoRow(line)));
   const dialect = csvDialect(rowLines.slice(0, 200));
   const [first = "", ...others] = rowLines;
   if (dialect === undefined) return undefined;
