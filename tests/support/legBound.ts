@@ -1,8 +1,12 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { FitContext, RecordingChannels } from "../../packages/core/src/fit/fitContext.ts";
-import { circumstancesOf, type ImpliedStates } from "../../packages/core/src/fit/impliedState.ts";
+import type { ImpliedStates } from "../../packages/core/src/fit/impliedState.ts";
 import { priorMeans, priorSds } from "../../packages/core/src/fit/priors.ts";
-import { type RowEvidence, usualStates } from "../../packages/core/src/fit/rowEvidence.ts";
+import {
+  circumstancesOfRows,
+  type RowEvidence,
+  usualStates,
+} from "../../packages/core/src/fit/rowEvidence.ts";
 import {
   SERIES_NAMES,
   type SeriesName,
@@ -32,15 +36,17 @@ export interface KnownSail {
 }
 
 /** The rows as they would be without noise, ready for the fit's own laws. */
-export const quietEvidence = ({ sail, channels }: KnownSail): readonly RowEvidence[] =>
-  sail.rows.map((row, index) => ({
+export function quietEvidence({ sail, channels }: KnownSail): readonly RowEvidence[] {
+  const circumstances = circumstancesOfRows(sail.rows, channels);
+  return sail.rows.map((row, index) => ({
     row,
     time: row.start + row.duration / 2,
-    circumstances: circumstancesOf(row, channels),
+    circumstances: circumstances[index]!,
     points: [],
     nominal: sail.quiet[index]!,
     ofLeg: sail.quiet[index]!,
   }));
+}
 
 const statesAt = (evidence: readonly RowEvidence[], { channels }: KnownSail, vector: Float64Array) =>
   usualStates(evidence, settingsOf(vector, 1), channels, lawErrorsOf(vector));

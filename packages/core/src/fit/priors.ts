@@ -48,7 +48,8 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
   "vane.upwash": angle(2.5, 2.5),
   "vane.upwashSlope": angle(-0.4, 0.5),
   "vane.upwashBroad": angle(0, 0.7),
-  "anemometer.threshold": { mean: 0.4, sd: 0.2 },
+  // common practice 0.5 m/s, or 0 in a log that corrects itself: both must stay plausible
+  "anemometer.threshold": { mean: 0.3, sd: 0.25 },
   "anemometer.gain": { mean: 0, sd: 0.06 },
   "anemometer.speedUp": { mean: 0.04, sd: 0.03 },
 };

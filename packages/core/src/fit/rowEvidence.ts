@@ -40,6 +40,15 @@ const timesFromMiddle = (rows: readonly LegRow[]): readonly Seconds[] =>
     return rows.slice(from, to).map((row) => midTime(row) - middle);
   });
 
+/** How the readings of rows are to be understood (M50), each at its time of the day. Never throws. */
+export function circumstancesOfRows(
+  rows: readonly LegRow[],
+  channels: RecordingChannels,
+): readonly Circumstances[] {
+  const times = timesFromMiddle(rows);
+  return rows.map((row, index) => ({ ...circumstancesOf(row, channels), sinceMiddle: times[index]! }));
+}
+
 /** Rows with their spread points (M49) and nominal values (M48). Never throws. */
 export function rowEvidence(
   rows: readonly LegRow[],
@@ -48,11 +57,11 @@ export function rowEvidence(
 ): readonly RowEvidence[] {
   const nominal = nominalStates(rows, channels, usualOf);
   const ofLegs = legStates(rows, nominal);
-  const sinceMiddle = timesFromMiddle(rows);
+  const circumstances = circumstancesOfRows(rows, channels);
   return rows.map((row, index) => ({
     row,
     time: midTime(row),
-    circumstances: { ...circumstancesOf(row, channels), sinceMiddle: sinceMiddle[index]! },
+    circumstances: circumstances[index]!,
     points: spreadPoints(row),
     nominal: nominal[index]!,
     ofLeg: ofLegs[index]!,
