@@ -43,6 +43,17 @@ describe("check", () => {
     expect(words).toMatch(/The course over ground comes \d\.\d s after the heading, damping included\./);
   });
 
+  it("says of a log without any time that this is what it lacks", async () => {
+    const timeless = join(folder, "timeless.nmea");
+    await writeFile(timeless, "$IIMWV,199,R,5.9,N,A*2E\n".repeat(40));
+    const { out, status } = await commandLine("check", timeless);
+    expect(status).toBe(0);
+    expect(out).toContain("40 lines: 40 used, 0 ignored, 0 with problems");
+    const words = out.replaceAll(/\s+/g, " ");
+    expect(words).toContain("It cannot calibrate ------------------- - Anything: the log tells no time");
+    expect(words).not.toContain("was recorded");
+  });
+
   it("gives JSON of the published shape, with null for what is not known", async () => {
     const { out, status } = await commandLine("check", join(folder, "season"), "--json");
     expect(status).toBe(0);

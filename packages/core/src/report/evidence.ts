@@ -129,6 +129,10 @@ const QUESTIONS: readonly Question[] = [
   },
 ];
 
+/** What is said of a recording that tells no time. */
+const TIMELESS =
+  "Anything: the log tells no time, and without times nothing can be set side by side. Record sentences that tell date and UTC (RMC, ZDA), or let the logger put the time before each line.";
+
 /**
  * What a recording can calibrate and what not, judged by what it holds: instruments, headings, tacks, points of sail, time
  * under power. How well is known only after the fit.
@@ -137,6 +141,7 @@ const QUESTIONS: readonly Question[] = [
  * @returns full sentences. Never throws.
  */
 export function evidenceIn(recorded: RecordedSailing, rows: readonly LegRow[]): Evidence {
+  if (Number.isNaN(recorded.recording.start)) return { can: [], cannot: [TIMELESS] };
   const facts = factsOf(recorded, rows);
   const answers = QUESTIONS.map(({ can, conditions }) => {
     const failed = conditions.find(([holds]) => !holds(facts));
