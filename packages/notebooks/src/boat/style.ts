@@ -76,6 +76,7 @@ export const STYLE = `
   .bench h2 { margin: 0.7rem 0 0.3rem; }
   .bench h3 { margin: 0.7rem 0 0.2rem; }
   .conclusion { font-size: 12.5pt; line-height: 1.3; margin: 0.2rem 0; max-width: none; }
+  .shear .evidence { display: inline; margin-left: 0.5em; }
   #cautions ~ ul.words { columns: 2; column-gap: 8mm; }
   .opening, .boat-form, .contents, .progress, .take-along, .timeline { display: none !important; }
   .cell > .shown.bench { break-inside: auto; }

@@ -17,9 +17,17 @@ export const gapBreaks = (time: ArrayLike<number>): readonly JsonObject[] =>
       : [];
   });
 
-/** Ticks on an axis of several days, about so many, and the steps between those of one day (s). */
-const MOST_TICKS = 8;
+/** Ticks on an axis of several days, about so many that they stand beside each other on a phone, and the steps between those of one day (s). */
+const MOST_TICKS = 6;
 const STEPS = [1800, 3600, 7200, 10_800, 21_600] as const;
+
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/** "3 Jun": the year is told beside the figure. */
+function dayAndMonth(time: number): string {
+  const [, month, day] = clock(time).slice(0, 10).split("-").map(Number);
+  return `${day} ${MONTHS[month! - 1]}`;
+}
 
 /** Stretches of time without such a pause. */
 function blocksOf(time: ArrayLike<number>): readonly (readonly [number, number])[] {
@@ -43,11 +51,12 @@ export function dayTicks(time: ArrayLike<number>): JsonObject {
   const step = STEPS.find((one) => all / one + blocks.length <= MOST_TICKS);
   const shown = blocks.filter((_, index) => index % Math.ceil(blocks.length / MOST_TICKS) === 0);
   const ticks = shown.flatMap(([start, end]) => [
-    { at: start, text: `${timeOfDay(start).slice(0, 5)}<br>${clock(start).slice(0, 10)}` },
+    { at: start, text: `${timeOfDay(start).slice(0, 5)}<br>${dayAndMonth(start)}` },
     ...(step === undefined ? [] : within(start, end, step)),
   ]);
   return {
     tickmode: "array",
+    tickangle: 0,
     tickvals: times(ticks.map(({ at }) => at)),
     ticktext: ticks.map(({ text }) => text),
   };

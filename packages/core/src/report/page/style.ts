@@ -76,7 +76,7 @@ export const PARTS_IN_PRINT = `
   .to-key-in th, .to-key-in td { padding-right: 0.4rem; }
   .settings th .evidence, .to-key-in .quiet[id] { display: none; }
   .to-key-in thead th { white-space: normal; }
-  .grid .unlearnt, .grid .unlearnt + .evidence { display: none; }
+  .grid tbody:not(:has(.entry)), .grid .unlearnt, .grid .unlearnt + .evidence { display: none; }
   ul.words, p, figcaption { max-width: none; }
   figcaption, .quiet { font-size: 0.9em; }
   th, td { padding: 0.15rem 0.6rem 0.15rem 0; }
