@@ -73,11 +73,11 @@ export const STYLE = `
   body { font-size: 1rem; line-height: 1.3; }
   .top, main > :not(.cell) { display: none !important; }
   main { padding: 0; }
-  .bench h2 { margin: 0.7rem 0 0.3rem; }
+  .bench h2 { margin: 0.5rem 0 0.2rem; }
   .bench h3 { margin: 0.7rem 0 0.2rem; }
   .conclusion { font-size: 12.5pt; line-height: 1.3; margin: 0.2rem 0; max-width: none; }
   .shear .evidence { display: inline; margin-left: 0.5em; }
-  #cautions ~ ul.words { columns: 2; column-gap: 8mm; }
+  #cautions ~ ul.words { columns: 3; column-gap: 6mm; font-size: 0.9em; }
   .opening, .boat-form, .contents, .progress, .take-along, .timeline { display: none !important; }
   .cell > .shown.bench { break-inside: auto; }
 }
