@@ -10,6 +10,9 @@ const LEGS = 2;
 /** Fewer blocks than this do not show how they scatter. */
 const LEAST_BLOCKS = 6;
 
+/** A season of more rows is not judged: the table of its slopes would take more memory than all else. */
+const MOST_ROWS = 20_000;
+
 /** A block that the fit follows all but this share of the way says nothing of its own scatter. */
 const LEAST_SPARE = 0.05;
 
@@ -87,10 +90,11 @@ function saidByBlocks(
  * With the scores tᵦ = (1 − Iᵦ)^(−½) Jᵦᵀ uᵦ of the blocks and their informations Iᵦ = JᵦᵀJᵦ, in coordinates in which the posterior covariance is 1, the
  * covariance that they show is Σ tᵦ tᵦᵀ + what symmetry and priors say.
  *
- * @returns undefined where there are fewer than six blocks. Never throws.
+ * @returns undefined where there are fewer than six blocks, or more than 20,000 rows. Never throws.
  * @see A. C. Cameron, D. L. Miller, 2015: A Practitioner's Guide to Cluster-Robust Inference, Journal of Human Resources 50, 317–372
  */
 export function blockScatter(settled: Settled, setting: FitSetting): BlockScatter | undefined {
+  if (setting.evidence.length > MOST_ROWS) return undefined;
   const ofRow = blocksOf(setting.evidence);
   const blocks = (ofRow.at(-1) ?? -1) + 1;
   if (blocks < LEAST_BLOCKS) return undefined;
