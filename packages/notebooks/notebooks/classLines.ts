@@ -111,26 +111,33 @@ export const lineOf = ({ pupil, answers }: PupilAnswers): string =>
 
 const NUMBERS = 1 + 3 * QUESTIONS.length;
 
-/**
- * The lines that a class has handed in; blank ones are skipped. Of a pupil with two lines the later counts.
- *
- * @throws RangeError naming the line that is none
- */
-export function answersIn(text: string): readonly PupilAnswers[] {
+/** What a class has handed in. */
+export interface HandedIn {
+  /** In the order of the pupils. */
+  readonly all: readonly PupilAnswers[];
+  /** What is wrong with lines that are none, in words; the others count. */
+  readonly problems: readonly string[];
+}
+
+/** The lines that a class has handed in; blank ones are skipped. Of a pupil with two lines the later counts. Never throws. */
+export function answersIn(text: string): HandedIn {
+  const problems: string[] = [];
   const byPupil = new Map<number, PupilAnswers>();
   for (const [at, line] of text.split("\n").entries()) {
     if (line.trim() === "") continue;
     const numbers = line.split(/[,;\t]\s*/).map((part) => (part.trim() === "" ? Number.NaN : Number(part)));
     const [pupil = Number.NaN, ...rest] = numbers;
-    if (numbers.length !== NUMBERS || numbers.some(Number.isNaN))
-      throw new RangeError(
-        `line ${at + 1} must be ${NUMBERS} numbers with commas between, got "${line.trim()}"`,
+    if (numbers.length !== NUMBERS || numbers.some(Number.isNaN)) {
+      problems.push(
+        `Line ${at + 1} does not count: it must be ${NUMBERS} numbers with commas between, and is "${line.trim()}".`,
       );
+      continue;
+    }
     const answers = QUESTIONS.map((_, index) => {
       const [set = 0, found = 0, sd = 0] = rest.slice(3 * index);
       return { set, found, sd };
     });
     byPupil.set(pupil, { pupil, answers });
   }
-  return [...byPupil.values()].sort((one, other) => one.pupil - other.pupil);
+  return { all: [...byPupil.values()].sort((one, other) => one.pupil - other.pupil), problems };
 }

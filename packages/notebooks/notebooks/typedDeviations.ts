@@ -33,7 +33,10 @@ function readDeviations(text: string): TypedDeviations {
     const [on = "", off, heel] = words;
     if (off === undefined || words.length > 3)
       throw new BadLine(`Line ${line}: needs a heading and a deviation, and may have the heel.`);
-    const heading = radians(POINTS[on] ?? degreesOf(on, line));
+    const degreesOn = POINTS[on] ?? degreesOf(on, line);
+    if (degreesOn < 0 || degreesOn > 360)
+      throw new BadLine(`Line ${line}: "${on}" is no heading from 0° to 360°.`);
+    const heading = radians(degreesOn);
     const one = { heading, deviation: radians(degreesOf(off, line)) };
     return heel === undefined ? one : { ...one, heel: radians(degreesOf(heel, line)) };
   });

@@ -20,7 +20,7 @@ import { historyStrips } from "./historyStrips.ts";
 import { rowsTable } from "./rowsTable.ts";
 
 const STRIPS_NOTE =
-  "Settings in all on each day, with 95 % intervals; an open circle was not learnt. Shaded: how far a setting may move from one day to the next without being sure to show; of moves that just leave the band 80 in 100 show.";
+  "Settings in all on each day, with 95 % intervals; an open circle was not learnt. Shaded: a move that stays within may go unseen, though it need not; of moves that just leave the band 80 in 100 show.";
 
 function comparedMarkup(history: History, given: readonly Given[]): Markup {
   const nameOf = namesOf(given);

@@ -7,7 +7,7 @@ import { type Album, type AlbumState, dayOf, type Given, namesOf } from "./album
 type AlbumPart = Part<AlbumState>;
 
 const OPENING =
-  "calibration.json of one boat, from the command line or from the page Your boat, of different days. They are read on this machine and go nowhere.";
+  "calibration.json of one boat, from the command line or from the page Your boat: two or more of different days to compare, one to plan the next sail. They are read on this machine and go nowhere.";
 
 /** Where calibrations are taken. */
 export function opening(album: Album, examples: () => Promise<readonly File[]>): AlbumPart {
@@ -23,7 +23,7 @@ export function opening(album: Album, examples: () => Promise<readonly File[]>):
   const box = element(
     "div",
     { class: "drop opening" },
-    element("p", { class: "doors" }, choose, " or drop them here, two or more. None yet? ", tryExamples),
+    element("p", { class: "doors" }, choose, " or drop them here. None yet? ", tryExamples),
     element("p", { class: "quiet" }, OPENING),
     chooser,
   );
@@ -55,10 +55,13 @@ export function list(album: Album): AlbumPart {
           return element(
             "li",
             {},
-            element("strong", {}, name),
-            " ",
-            element("span", { class: "quiet" }, aboutOf(one)),
-            " ",
+            element(
+              "span",
+              {},
+              element("strong", {}, name),
+              " ",
+              element("span", { class: "quiet" }, aboutOf(one)),
+            ),
             remove,
           );
         }),

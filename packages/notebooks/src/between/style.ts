@@ -12,6 +12,8 @@ export const STYLE = `
 .strip-history .known circle { fill: var(--accent); }
 .strip-history .unknown line { stroke: var(--muted); stroke-width: 1.5; stroke-dasharray: 3 3; }
 .strip-history .unknown circle { fill: var(--paper); stroke: var(--muted); stroke-width: 1.5; }
+.given .files li { justify-content: space-between; flex-wrap: nowrap; border-bottom: 1px solid var(--line); margin: 0; padding: 0.4rem 0; }
+.given .files button { flex: none; }
 .between details { margin: 0.8rem 0; }
 .between ol.words { max-width: 44rem; padding-left: 1.6rem; }
 .between ol.words li { margin: 0.4rem 0; }

@@ -82,6 +82,6 @@ export function shearByDay(track: WindTrack): Markup {
   return html`<h3 id="shear">Shear, day by day</h3>${describedTable(
     "shear-description",
     WHAT_IT_MEANS,
-    html`<table class="shear" aria-labelledby="shear-description"><thead><tr><th scope="col">Upwind</th><th scope="col" class="number">starboard tack</th><th scope="col" class="number">port tack</th><th scope="col" class="number">half the difference</th></tr></thead><tbody>${days.map(row)}</tbody></table>`,
+    html`<table class="shear" aria-labelledby="shear-description"><thead><tr><th scope="col">Upwind, tack</th><th scope="col" class="number">starboard</th><th scope="col" class="number">port</th><th scope="col" class="number">half the<br>difference</th></tr></thead><tbody>${days.map(row)}</tbody></table>`,
   )}`;
 }

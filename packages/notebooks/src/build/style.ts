@@ -6,16 +6,21 @@ const INPUTS = `
 .cell:empty { display: none; }
 .cell:has(> .input) { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 19rem), 1fr)); gap: 0.6rem 2rem; }
 .cell > .shown:not(.input) { grid-column: 1 / -1; min-width: 0; }
+.cell > .shown:not(.input) + .shown:not(.input) { margin-top: 0.9rem; }
+.cell > .shown > p { max-width: 42rem; }
 .labelled { display: grid; grid-template-columns: 1fr auto; align-items: baseline; gap: 0 0.75rem; min-height: 3.1rem; }
 .labelled > input, .labelled > textarea { grid-column: 1 / -1; width: 100%; }
-textarea { font-family: ui-monospace, "Cascadia Mono", "DejaVu Sans Mono", Menlo, monospace; font-size: 0.92em; resize: vertical; }
 .labelled > output { grid-row: 1; grid-column: 2; font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
 input, select, button, textarea { font: inherit; color: inherit; }
+textarea { font-family: ui-monospace, "Cascadia Mono", "DejaVu Sans Mono", Menlo, monospace; font-size: 0.92em; resize: vertical; }
 input[type="range"], input[type="checkbox"], input[type="radio"] { accent-color: var(--accent); }
 input[type="range"] { height: 2rem; margin: 0; }
 input[type="checkbox"], input[type="radio"] { width: 1.25rem; height: 1.25rem; margin: 0; flex: none; }
 input[type="number"], input[type="text"], input[type="date"], select, textarea { background: var(--raised); border: 1px solid var(--muted);
   border-radius: 0.3rem; padding: 0.45rem 0.6rem; min-height: 2.75rem; }
+.refused { display: block; font-weight: 600; font-size: 0.92rem; }
+.refused:empty { display: none; }
+.refused::before { content: "✗ "; }
 input[aria-invalid="true"] { border: 2px solid var(--ink); background: var(--band); }
 button { background: var(--raised); border: 1px solid var(--muted); border-radius: 0.3rem; padding: 0.45rem 1rem; min-height: 2.75rem; cursor: pointer; }
 button:hover:enabled { border-color: var(--ink); }

@@ -1,3 +1,4 @@
+import { unbroken } from "@bothtacks/core/page";
 import katex from "katex";
 import MarkdownIt, { type MarkdownIt as Markdown } from "markdown-it";
 
@@ -34,12 +35,28 @@ function withValues(markdown: Markdown): void {
   });
 }
 
+/** Keeps numbers on one line with their units, also where the number is a value that comes later. */
+function withUnbrokenAmounts(markdown: Markdown): void {
+  markdown.core.ruler.push("unbroken_amounts", ({ tokens }) => {
+    for (const children of tokens.map((token) => token.children ?? []))
+      children.forEach((child, place) => {
+        if (child.type !== "text") return;
+        const [before, after] = [place - 1, place + 1].map((beside) =>
+          children[beside]?.type === VALUE ? "0" : "",
+        ) as [string, string];
+        const joined = unbroken(`${before}${child.content}${after}`);
+        child.content = joined.slice(before.length, joined.length - after.length);
+      });
+  });
+}
+
 /** Markdown as notebooks speak it: CommonMark with tables, maths and values; tags of HTML are plain text. */
 export function notebookMarkdown(): Markdown {
   // quotation marks are set as printers set them; what looks like a sign, such as (c), stays
   const markdown = MarkdownIt({ html: false, typographer: true }).disable("replacements");
   withMaths(markdown);
   withValues(markdown);
+  withUnbrokenAmounts(markdown);
   return markdown;
 }
 

@@ -25,6 +25,15 @@ export interface Exercise extends View {
   readonly asked: Question;
 }
 
+/** A number as it is written down: with a comma or a point, and its unit behind it, if any. */
+const WRITTEN = /^([+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(?:°|%|kn|knots?|deg)?$/;
+
+/** The number that someone typed; NaN where it is none. Never throws. */
+export function numberTyped(text: string): number {
+  const [, digits] = WRITTEN.exec(text.trim()) ?? [];
+  return digits === undefined ? Number.NaN : Number(digits.replace(",", ".").replace("−", "-"));
+}
+
 /** Whether an answer is near enough. Never throws; NaN is not. */
 export function isRight(given: number, { answer, within, isDirection = false }: Question): boolean {
   const off = Math.abs(given - answer);
@@ -46,14 +55,14 @@ function draw(place: HTMLElement, asked: Question): void {
   const form = element("form", { class: "answer" }, labelled(label, control), button);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    const text = control.value.trim().replace(",", ".").replace("−", "-");
-    const right = text !== "" && isRight(Number(text), asked);
-    const words = Number.isNaN(Number(text)) || text === "" ? "Type a number." : hint;
+    const given = numberTyped(control.value);
+    const right = isRight(given, asked);
+    const words = Number.isNaN(given) ? "Type a number." : hint;
     const shown = plain(answer, decimals);
     said.replaceChildren(
       element("p", { class: right ? "right" : "off" }, right ? `Right: ${shown}.` : `Not yet. ${words}`),
     );
-    wayShown.hidden = text === "";
+    if (!Number.isNaN(given)) wayShown.hidden = false;
     if (right) wayShown.open = true;
   });
   const box = element(

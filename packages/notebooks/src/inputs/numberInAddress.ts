@@ -27,6 +27,7 @@ export const numberInAddress = ({
   draw: (place, change) => {
     const control = element("input", { type: "number", min: 0, max: MOST, step: 1, required: true });
     const button = element("button", { type: "button" }, another);
+    const refused = element("span", { class: "refused", role: "status" });
     const take = (): void => {
       const written = new URLSearchParams(location.hash.slice(1)).get(name);
       // another part of the address says nothing of the number
@@ -34,15 +35,19 @@ export const numberInAddress = ({
       const number = Number(written);
       const isGood = Number.isInteger(number) && number >= 0 && number <= MOST;
       control.value = String(isGood ? number : initial);
+      control.setAttribute("aria-invalid", "false");
+      refused.textContent = "";
       change(isGood ? number : initial);
     };
     const go = (number: number): void => location.replace(`#${name}=${number}`);
     control.addEventListener("input", () => {
-      control.setAttribute("aria-invalid", String(!control.validity.valid));
-      if (control.validity.valid) go(control.valueAsNumber);
+      const isGood = control.validity.valid;
+      control.setAttribute("aria-invalid", String(!isGood));
+      refused.textContent = isGood ? "" : `Expected a whole number from 0 to ${MOST}.`;
+      if (isGood) go(control.valueAsNumber);
     });
     button.addEventListener("click", () => go(Math.floor(Math.random() * (MOST + 1))));
-    place.append(element("div", { class: "answer" }, labelled(label, control), button));
+    place.append(element("div", { class: "answer" }, labelled(label, control), button), refused);
     control.value = String(initial);
     take();
     addEventListener("hashchange", take);

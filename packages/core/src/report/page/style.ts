@@ -65,7 +65,7 @@ export const PARTS_IN_PRINT = `
   .screen-only { display: none !important; }
   .to-do, .to-key-in { columns: 2; column-gap: 8mm; }
   .to-do h3:first-child, .to-key-in > :first-child { margin-top: 0; }
-  ul.words { margin: 0.2rem 0; }
+  ul.words { margin: 0.2rem 0; padding-left: 1.5rem; }
   ul.words li { margin: 0.15rem 0; }
   .agreement { padding: 0.5rem 0.7rem 0.4rem; margin-bottom: 0.3rem; }
   .agreement .after { font-size: 1.2rem; }
@@ -81,7 +81,7 @@ export const PARTS_IN_PRINT = `
   figcaption, .quiet { font-size: 0.9em; }
   th, td { padding: 0.15rem 0.6rem 0.15rem 0; }
   .grid .band th { padding-top: 0.4rem; }
-  .agreements { grid-template-columns: repeat(3, 1fr); }
+  .agreements { grid-template-columns: repeat(3, 1fr); padding-inline: 1px; }
   .quiet[id] { break-after: avoid; }
   figure { margin-top: 0.4rem; }
   .drawing { min-height: 0 !important; }
