@@ -49,6 +49,23 @@ export interface SolvedBoatFit {
   readonly notes: readonly string[];
   /** What symmetry of sailing did for the masthead offset, where it was used; a file does not keep it. */
   readonly symmetry?: SymmetryShare;
+  /** Absent where leeway was left out, or nothing told the motion that it shows in. */
+  readonly leewayByTack?: LeewayByTack;
+}
+
+/** A number that follows from a fit, with its certainty; SI and radians. */
+export interface ToldNumber {
+  readonly value: number;
+  readonly sd: number;
+  /** 1 − (sd / prior's)²: the share of the knowledge that came from the data. */
+  readonly informed: number;
+}
+
+/** M189. The leeway coefficient of each tack (m²/s²), and by which share of their mean starboard's is more than port's. */
+export interface LeewayByTack {
+  readonly starboard: ToldNumber;
+  readonly port: ToldNumber;
+  readonly difference: ToldNumber;
 }
 
 /** The masthead offset as it would be without symmetry of sailing (M53), and what more days would do for it (M56); rad. */

@@ -12,6 +12,7 @@ import type {
 import { CALIBRATION_FILE, type CalibrationInFile, calibrationSchema } from "./calibrationSchema.ts";
 import { checked, versionedObject } from "./checkedFile.ts";
 import { type EdgeUnit, edgeFromSi, siFromEdge } from "./edgeUnits.ts";
+import { leewayByTackFromFile, leewayByTackInFile } from "./leewayInFile.ts";
 import { RefusedFile } from "./refusedFile.ts";
 import { type SettingsInFile, settingsFromFile, settingsInFile } from "./settingsFile.ts";
 
@@ -210,6 +211,7 @@ export function calibrationFileText(calibration: Calibration): string {
     parameters: fit.parameters.map(parameterInFile),
     covariance: covarianceInFile(fit),
     wander: wanderInFile(fit.wander),
+    ...(fit.leewayByTack ? { leeway_by_tack: leewayByTackInFile(fit.leewayByTack) } : {}),
     rows: fit.rows,
     outliers: fit.outliers.map(momentInFile),
     agreements: {
@@ -232,6 +234,7 @@ function fitFromFile(fields: CalibrationInFile, file: string): SolvedBoatFit {
     rows: fields.rows,
     outliers: fields.outliers.map(momentFromFile),
     notes: fields.fit_notes,
+    ...(fields.leeway_by_tack ? { leewayByTack: leewayByTackFromFile(fields.leeway_by_tack) } : {}),
   };
 }
 

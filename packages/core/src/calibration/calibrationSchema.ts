@@ -62,6 +62,20 @@ const wanderSchema = z.strictObject({
   fast_s: spread,
 });
 
+/** The leeway coefficient of a tack, in deg·kn²/deg. */
+const tackLeewaySchema = z.strictObject({
+  coefficient: z.number(),
+  sd: spread,
+  informed_share: z.number().min(0).max(1),
+});
+
+const leewayByTackSchema = z.strictObject({
+  starboard: tackLeewaySchema,
+  port: tackLeewaySchema,
+  /** Starboard less port, as a share of their mean. */
+  difference: z.strictObject({ share: z.number(), sd: spread, informed_share: z.number().min(0).max(1) }),
+});
+
 /** The calibration file: degrees, knots, ISO 8601 times in UTC; a number that there was none of is null. */
 export const calibrationSchema = z.strictObject({
   schema: z.literal(CALIBRATION_FILE.schema),
@@ -77,6 +91,7 @@ export const calibrationSchema = z.strictObject({
   /** Row by row, in the units of the parameters: the square of an sd stands on the diagonal. */
   covariance: z.array(z.array(z.number())),
   wander: wanderSchema,
+  leeway_by_tack: leewayByTackSchema.optional(),
   rows: count,
   outliers: z.array(moment),
   agreements: z.strictObject({ before: threeAgreements, after: threeAgreements }),

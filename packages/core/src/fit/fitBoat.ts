@@ -4,6 +4,7 @@ import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.t
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
+import { leewayByTack } from "./leewayByTack.ts";
 import { legsDiffer } from "./legsDiffer.ts";
 import { BOAT_PRIORS, LAW_ERROR_NAMES, priorMeans, priorSds } from "./priors.ts";
 import { channelsOf, heelSignOf } from "./recordingChannels.ts";
@@ -215,6 +216,7 @@ function solved(
     const informed = Math.min(1, Math.max(0, 1 - (sd / priorSd) ** 2));
     return { name, value: best.vector[index]!, sd, priorMean: mean, priorSd, informed };
   });
+  const byTack = leewayByTack(best, free, widened.factors);
   const outliers = evidence
     .filter((_, row) => best.series.some(({ weights }) => weights[row]! < OUTLIER_WEIGHT))
     .map(({ row }) => row.start);
@@ -228,6 +230,7 @@ function solved(
     outliers,
     notes: widened.note === undefined ? notes : [...notes, widened.note],
     ...(symmetry ? { symmetry } : {}),
+    ...(byTack ? { leewayByTack: byTack } : {}),
   };
 }
 

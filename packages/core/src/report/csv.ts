@@ -86,6 +86,22 @@ const settingRecord = (setting: SingleSetting): CsvRecord => ({
   advice: settingAdvice(setting),
 });
 
+/** M189. The leeway coefficient of each tack, which no instrument holds. */
+const leewayRecords = ({ leewayByTack }: CorrectionTables): readonly CsvRecord[] =>
+  (["starboard", "port"] as const).flatMap((tack) =>
+    leewayByTack === undefined
+      ? []
+      : [
+          {
+            kind: "by tack",
+            name: "leeway coefficient",
+            tack,
+            ...amount(leewayByTack[tack], "leeway"),
+            advice: "told only",
+          },
+        ],
+  );
+
 const place = (windBand: Band, angleBand: Band): CsvRecord => ({
   wind_speed_from_kn: rounded(knots(windBand.low)),
   wind_speed_below_kn: rounded(knots(windBand.high)),
@@ -126,7 +142,7 @@ function cellRecords({ cells, computer, tableAdvice }: CorrectionTables): readon
 }
 
 /**
- * The tables as a file of comma-separated values (RFC 4180): a header, then one number a record: the settings, the
+ * The tables as a file of comma-separated values (RFC 4180): a header, then one number a record: the settings, the leeway of each tack, the
  * deviation card, the table over wind speed and angle. Amounts are added to the reading, angles positive to starboard;
  * the angle of a cell is its size, the tack tells the side. Empty fields are unknown.
  * Never throws.
@@ -144,6 +160,7 @@ export function tablesCsv(tables: CorrectionTables): string {
       advice: isTold(entry) ? tables.deviationAdvice : entry.sailed ? "not learnt" : "not sailed",
     }),
   );
-  const records = [...tables.settings.map(settingRecord), ...deviation, ...cellRecords(tables)];
+  const settings = [...tables.settings.map(settingRecord), ...leewayRecords(tables)];
+  const records = [...settings, ...deviation, ...cellRecords(tables)];
   return [COLUMNS.join(","), ...records.map(line)].map((text) => `${text}\r\n`).join("");
 }

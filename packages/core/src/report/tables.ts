@@ -1,4 +1,5 @@
 import type { Boat, OnboardComputer, SettingsBase } from "../calibration/boat.ts";
+import type { LeewayByTack } from "../calibration/calibration.ts";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 import { ANGLE_BANDS, type TableRow, tableCells } from "./cells.ts";
@@ -24,6 +25,8 @@ export interface CorrectionTables {
   /** What the amounts are counted from. */
   readonly base: SettingsBase;
   readonly settings: readonly SingleSetting[];
+  /** Of each tack, told and not keyed in; absent where leeway was left out. */
+  readonly leewayByTack?: LeewayByTack;
   readonly deviation: readonly DeviationEntry[];
   /** "leave alone" where no heading asks for more than chance among so many would bring. */
   readonly deviationAdvice: WholeAdvice;
@@ -96,6 +99,7 @@ export function correctionTables(
     computerIs: boat.computerIs,
     base,
     settings,
+    ...(fit.leewayByTack ? { leewayByTack: fit.leewayByTack } : {}),
     deviation,
     deviationAdvice,
     cells,

@@ -3,6 +3,7 @@ import type { Plan } from "../judge/plan.ts";
 import { keyInWords, leaveAloneWords } from "./adviceWords.ts";
 import type { PlainWords, WordlessAnswer } from "./answer.ts";
 import { couldNotTellWords } from "./doubtWords.ts";
+import { leewayWords } from "./leewayWords.ts";
 import { leftOutWords } from "./leftOutWords.ts";
 import { sailNextWords } from "./nextWords.ts";
 import type { CorrectionTables } from "./tables.ts";
@@ -31,6 +32,7 @@ export const plainWords = (
   sailNext: sailNextWords(answer, tables, plan),
   notes: [
     ...answer.fit.notes,
+    ...(answer.fit.status === "solved" ? leewayWords(answer.fit) : []),
     ...sensorTroubleWords(answer),
     ...leftOutWords(answer),
     ...thinnedWords(answer),
