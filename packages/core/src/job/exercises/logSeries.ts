@@ -1,8 +1,7 @@
-import type { QuantityName } from "../../recording/readings.ts";
-import { SourceList } from "../../recording/sourceList.ts";
+import type { QuantityName, Source } from "../../recording/readings.ts";
 import type { Seconds } from "../../units.ts";
 import type { JobRun, LogSource } from "../logSource.ts";
-import { readingsOfLog } from "../readingsOfLog.ts";
+import { readingsOf } from "./readingsOf.ts";
 
 /** The readings of one source in a log, one a second, NaN where there was none. */
 export interface SourceSeries {
@@ -29,23 +28,17 @@ export async function logSeries(
   quantities: readonly QuantityName[],
   run: JobRun,
 ): Promise<readonly SourceSeries[]> {
-  const sources = new SourceList();
-  const seconds = new Map<number, Map<number, number>>();
-  for (const log of logs)
-    for await (const readings of readingsOfLog(log, sources, run))
-      for (let at = 0; at < readings.length; at++) {
-        const index = readings.source[at]!;
-        const source = sources.sources[index];
-        const time = readings.time[at]!;
-        if (!source || !quantities.includes(source.quantity) || Number.isNaN(time)) continue;
-        const own = seconds.get(index) ?? new Map<number, number>();
-        if (own.size < LONGEST) own.set(Math.floor(time), readings.value[at]!);
-        seconds.set(index, own);
-      }
-  return [...seconds].map(([index, own]) => {
-    const { quantity, name } = sources.sources[index]!;
-    return { quantity, source: name, ...longestStretch(own) };
+  const seconds = new Map<Source, Map<number, number>>();
+  await readingsOf(logs, quantities, run, (source, time, value) => {
+    const own = seconds.get(source) ?? new Map<number, number>();
+    if (own.size < LONGEST) own.set(Math.floor(time), value);
+    seconds.set(source, own);
   });
+  return [...seconds].map(([{ quantity, name }, own]) => ({
+    quantity,
+    source: name,
+    ...longestStretch(own),
+  }));
 }
 
 /** The series of a quantity that lasts longest. Never throws. */

@@ -1,12 +1,11 @@
 import type { Boat } from "../../calibration/boat.ts";
 import { SLICE, type WindSlice, type WindSlices } from "../../fit/joinedMeans.ts";
-import type { QuantityName } from "../../recording/readings.ts";
-import { SourceList } from "../../recording/sourceList.ts";
+import type { QuantityName, Source } from "../../recording/readings.ts";
 import type { MetresPerSecond, Seconds } from "../../units.ts";
 import type { JobRun, LogSource } from "../logSource.ts";
-import { readingsOfLog } from "../readingsOfLog.ts";
 import { secondsOfLog } from "../secondsOfLog.ts";
 import { surveyLogs } from "../survey.ts";
+import { readingsOf } from "./readingsOf.ts";
 
 const NOTHING: WindSlice = { count: 0, speed: 0, east: 0, north: 0, still: 0 };
 
@@ -89,22 +88,14 @@ const MOST_READINGS = 4_000_000;
  * @returns undefined where it holds no wind speed. @throws what reading throws
  */
 export async function stationWind(logs: readonly LogSource[], run: JobRun): Promise<StationWind | undefined> {
-  const sources = new SourceList();
-  const own = new Map<number, OwnSource>();
-  const wanted: readonly QuantityName[] = [...SPEEDS, ...DIRECTIONS];
-  for (const log of logs)
-    for await (const readings of readingsOfLog(log, sources, run))
-      for (let at = 0; at < readings.length; at++) {
-        const index = readings.source[at]!;
-        const source = sources.sources[index];
-        const time = readings.time[at]!;
-        if (!source || !wanted.includes(source.quantity) || Number.isNaN(time)) continue;
-        const one = own.get(index) ?? { ...source, times: [], values: [] };
-        if (one.values.length >= MOST_READINGS) continue;
-        one.times.push(time);
-        one.values.push(readings.value[at]!);
-        own.set(index, one);
-      }
+  const own = new Map<Source, OwnSource>();
+  await readingsOf(logs, [...SPEEDS, ...DIRECTIONS], run, (source, time, value) => {
+    const one = own.get(source) ?? { ...source, times: [], values: [] };
+    if (one.values.length >= MOST_READINGS) return;
+    one.times.push(time);
+    one.values.push(value);
+    own.set(source, one);
+  });
   const speed = fullest([...own.values()], SPEEDS);
   if (!speed) return undefined;
   const direction = fullest([...own.values()], DIRECTIONS);
