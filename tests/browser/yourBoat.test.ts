@@ -20,7 +20,7 @@ import { plotlySource } from "../../packages/core/src/node/plotlySource.ts";
 import { readText } from "../../packages/core/src/node/readText.ts";
 import { buildNotebooks } from "../../packages/notebooks/src/build/buildNotebooks.ts";
 import { serve } from "../../scripts/serve.mjs";
-import { garbage, goodLog, gzipped, type NamedBytes, oneTackLog } from "../support/boatLogs.ts";
+import { garbage, goodLog, gzipped, type NamedBytes, oneTackLog, threeDays } from "../support/boatLogs.ts";
 import { openBrowser } from "../support/browser.ts";
 import { foreign, isSound, seriousFindings, settled, type Visit, visit } from "../support/notebookBrowser.ts";
 
@@ -73,21 +73,34 @@ const textOf = async (place: string, on: Page = page): Promise<string> =>
 
 const conclusion = (on: Page = page): Promise<string> => textOf(".conclusion", on);
 
-/** Drops a file on a place of the page, as a hand would. */
-async function drop({ name, bytes }: NamedBytes, on: Page = page, place = ".opening"): Promise<void> {
-  const base64 = bytes.toString("base64");
+/** Drops files together on a place of the page, as a hand would. */
+async function dropAll(files: readonly NamedBytes[], on: Page, place: string): Promise<void> {
+  const contents = files.map(({ name, bytes }) => [name, bytes.toString("base64")] as const);
   await on.evaluate(
-    ([called, content, where]) => {
+    ([all, where]) => {
       const dataTransfer = new DataTransfer();
-      const binary = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
-      dataTransfer.items.add(new File([binary], called));
+      for (const [called, content] of all) {
+        const binary = Uint8Array.from(atob(content), (sign) => sign.charCodeAt(0));
+        dataTransfer.items.add(new File([binary], called));
+      }
       for (const kind of ["dragenter", "drop"])
         document
           .querySelector(where)
           ?.dispatchEvent(new DragEvent(kind, { dataTransfer, bubbles: true, cancelable: true }));
     },
-    [name, base64, place] as const,
+    [contents, place] as const,
   );
+}
+
+/** Drops a file on a place of the page. */
+const drop = (file: NamedBytes, on: Page = page, place = ".opening"): Promise<void> =>
+  dropAll([file], on, place);
+
+/** How many pages of A4 it prints on. */
+async function printedPages(): Promise<number> {
+  const printed = await page.pdf({ format: "A4", preferCSSPageSize: true });
+  await settled(page);
+  return (printed.toString("latin1").match(/\/Type\s*\/Page(?!s)/g) ?? []).length;
 }
 
 /** The file that pressing a button saves. */
@@ -132,9 +145,7 @@ describe("the demo recording, from one file", () => {
   });
 
   it("prints on two pages of A4", async () => {
-    const printed = await page.pdf({ format: "A4", preferCSSPageSize: true });
-    expect(printed.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)).toHaveLength(2);
-    await settled(page);
+    expect(await printedPages()).toBe(2);
   });
 
   it("gives the numbers of the command line", async () => {
@@ -252,7 +263,7 @@ describe("the boat form", () => {
     expect(await page.locator(".field.wrong").count()).toBe(0);
     await field("computer.table").selectOption("true");
     await rested();
-    expect(await textOf("#numbers + .to-key-in p")).toContain("true wind");
+    expect(await textOf("#numbers ~ div .to-key-in p")).toContain("true wind");
   });
 
   it("is saved and loaded; a wrong file is refused by name, a calibration counts as keyed in", async () => {
@@ -339,6 +350,36 @@ describe("logs of one's own", () => {
     expect(await conclusion()).toBe(was);
     expect(await textOf(".progress .trouble")).toContain("Called off.");
   });
+});
+
+it("several days dropped together are one answer, day by day; a folded day says what is left out of it; they print on two pages", async () => {
+  await dropAll([...threeDays()].reverse(), page, ".opening");
+  await rested();
+  expect(await textOf(".recording")).toMatch(
+    /^day-1\.nmea, day-2\.nmea and day-3\.nmea, 2027-07-12 .* to 2027-07-20 /,
+  );
+  const days = page.locator("details.day");
+  const heads = days.locator("summary");
+  const said = await heads.allTextContents();
+  expect(said.map((words) => words.slice(0, 10))).toEqual(["2027-07-12", "2027-07-13", "2027-07-20"]);
+  for (const words of said) expect(words).toMatch(/ \d+ legs, \d+ turns$/);
+  const block = days.nth(1).locator(".leg").first();
+  await block.click();
+  await rested();
+  await heads.nth(1).focus();
+  await page.keyboard.press("Enter");
+  expect(await block.isVisible()).toBe(false);
+  expect(await days.nth(0).locator(".leg").first().isVisible()).toBe(true);
+  expect(await heads.allTextContents()).toEqual([said[0], `${said[1]}; 1 leg left out`, said[2]]);
+  expect(await textOf("main")).toMatch(/Left out at your wish: leg \d+ \(/);
+  expect(await page.locator("table.shear tbody tr").count()).toBe(3);
+  expect(await printedPages()).toBe(2);
+  await page.keyboard.press("Enter");
+  expect(await block.getAttribute("aria-pressed")).toBe("true");
+  await button("Put all back").click();
+  await rested();
+  expect(await heads.allTextContents()).toEqual(said);
+  expect(whole.complaints).toEqual([]);
 });
 
 it("what was told of the boat and left out of a log is there after loading again; the log is not", async () => {

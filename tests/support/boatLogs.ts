@@ -20,6 +20,17 @@ function sailed(name: string, plan?: readonly PlanStep[]): NamedBytes {
   return { name, bytes: Buffer.from(text, "latin1") };
 }
 
+/** Half an hour of each of three days, of one boat: the second a day after the first, the third a week later. */
+export const threeDays = (): readonly NamedBytes[] => {
+  const { faults } = drawScenario(SEED, { seconds: 1800 });
+  return [0, 1, 8].map((days, index) => {
+    const drawn = drawScenario(SEED + 1 + index, { seconds: 1800, motoring: false, faults });
+    const start = Date.UTC(2027, 6, 12 + days, 10) / 1000;
+    const text = [...linesOfSail(simulatedSail({ ...drawn, start }))].map((line) => `${line}\r\n`).join("");
+    return { name: `day-${index + 1}.nmea`, bytes: Buffer.from(text, "latin1") };
+  });
+};
+
 let good: NamedBytes | undefined;
 
 /** A good log; drawn once for all files that a worker runs, and written to by none. */

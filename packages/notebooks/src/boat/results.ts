@@ -124,7 +124,7 @@ const numbers = ({ tables }: AnswerSeen): Markup =>
     ? headed(
         "numbers",
         "The numbers to key in",
-        html`${numbersToKeyIn(tables)}<h3>Compass</h3>${deviationTable(tables)}`,
+        html`<div class="beside-in-print">${numbersToKeyIn(tables)}<div class="card"><h3>Compass</h3>${deviationTable(tables)}</div></div>`,
       )
     : NOTHING;
 
@@ -133,7 +133,7 @@ export const advicePart = (): Part =>
   writtenPart(
     (answered) => answered,
     ({ calibrated }) =>
-      html`${headed("to-do", "What to do", whatToDo(calibrated.answer))}${calibrated.tables ? shearByDay(calibrated.answer.track) : NOTHING}${numbers(calibrated)}`,
+      html`${headed("to-do", "What to do", html`<div class="beside-in-print">${whatToDo(calibrated.answer)}${calibrated.tables ? shearByDay(calibrated.answer.track) : NOTHING}</div>`)}${numbers(calibrated)}`,
   );
 
 /** What a log holds, as `check` tells it. */

@@ -79,9 +79,9 @@ const row = ({ day, starboard, port, unlike }: DayOfAngles): Markup =>
 export function shearByDay(track: WindTrack): Markup {
   const days = anglesByDay(track);
   if (days.length === 0) return NOTHING;
-  return html`<h3 id="shear">Shear, day by day</h3>${describedTable(
+  return html`<div class="card"><h3 id="shear">Shear, day by day</h3>${describedTable(
     "shear-description",
     WHAT_IT_MEANS,
     html`<table class="shear" aria-labelledby="shear-description"><thead><tr><th scope="col">Upwind, tack</th><th scope="col" class="number">starboard</th><th scope="col" class="number">port</th><th scope="col" class="number">half the<br>difference</th></tr></thead><tbody>${days.map(row)}</tbody></table>`,
-  )}`;
+  )}</div>`;
 }

@@ -74,10 +74,16 @@ export const STYLE = `
   .top, main > :not(.cell) { display: none !important; }
   main { padding: 0; }
   .bench h2 { margin: 0.5rem 0 0.2rem; }
-  .bench h3 { margin: 0.7rem 0 0.2rem; }
+  .bench h3 { margin: 0.55rem 0 0.15rem; }
   .conclusion { font-size: 12.5pt; line-height: 1.3; margin: 0.2rem 0; max-width: none; }
   .shear .evidence { display: inline; margin-left: 0.5em; }
-  #cautions ~ ul.words { columns: 3; column-gap: 6mm; font-size: 0.9em; }
+  .beside-in-print { columns: 2; column-gap: 8mm; }
+  .beside-in-print > .to-do, .beside-in-print > .to-key-in { columns: auto; }
+  .card { break-inside: avoid; }
+  #shear-description { display: none; }
+  .beside-in-print .card table { font-size: 0.78em; }
+  .beside-in-print .card th, .beside-in-print .card td { padding-right: 0.4rem; }
+  #cautions ~ ul.words { columns: 3; column-gap: 5mm; font-size: 0.85em; }
   .opening, .boat-form, .contents, .progress, .take-along, .timeline { display: none !important; }
   .cell > .shown.bench { break-inside: auto; }
 }

@@ -50,7 +50,7 @@ function recording(name: string, words: string, address: string, note: string): 
 
 /** In the order in which the lesson opens them. */
 export const RECORDINGS: readonly OpenRecording[] = [
-  recording("lake-evening-2018.nmea", "eleven minutes on a lake", lake, lakeLicence),
+  recording("lake-evening-2018.nmea", "twelve minutes on a lake", lake, lakeLicence),
   recording("heel-sentences-2018.nmea", "two minutes and a half with a heel sensor", heel, heelLicence),
   recording("river-2016-corrupted.nmea", "a river, over a bad line", river, riverLicence),
   recording("bay-start-2008.nmea", "a start in a tidal bay", bay, bayLicence),

@@ -11,6 +11,14 @@ export function element<Tag extends keyof HTMLElementTagNameMap>(
   return made;
 }
 
+/** A sign in brackets stays with the word before it: "(east +)". */
+const withItsSign = (label: string): string => label.replace(/ (?=[+−]\))/g, "\u00a0");
+
 /** A control inside its label, so that they belong together however many share the words. */
 export const labelled = (label: string, ...controls: readonly Node[]): HTMLLabelElement =>
-  element("label", { class: "labelled" }, element("span", { class: "label" }, label), ...controls);
+  element(
+    "label",
+    { class: "labelled" },
+    element("span", { class: "label" }, withItsSign(label)),
+    ...controls,
+  );

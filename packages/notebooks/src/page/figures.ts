@@ -33,9 +33,12 @@ const colouredObject = (value: JsonObject, colours: CSSStyleDeclaration): JsonOb
 const PROJECTOR = matchMedia("(min-width: 1600px)");
 const LARGER = 1.25;
 
-/** Sizes of letters and marks, and margins, that much larger. */
+/** What is larger: letters and marks, lines, and margins. */
+const SIZES = ["size", "width", "thickness", "l", "r", "t", "b"];
+
+/** The same with all sizes that much larger. */
 function enlarged(value: Json, key = ""): Json {
-  if (typeof value === "number") return ["size", "l", "r", "t", "b"].includes(key) ? LARGER * value : value;
+  if (typeof value === "number") return SIZES.includes(key) ? LARGER * value : value;
   if (isList(value)) return value.map((part) => enlarged(part));
   return value !== null && typeof value === "object" ? enlargedObject(value) : value;
 }

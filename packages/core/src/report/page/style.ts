@@ -76,7 +76,7 @@ export const PARTS_IN_PRINT = `
   .to-key-in th, .to-key-in td { padding-right: 0.4rem; }
   .settings th .evidence, .to-key-in .quiet[id] { display: none; }
   .to-key-in thead th { white-space: normal; }
-  .grid tbody:not(:has(.entry)), .grid .unlearnt, .grid .unlearnt + .evidence { display: none; }
+  .grid tbody:not(:has(.entry)), .grid tbody tr:not(.band):not(:has(.entry)), .grid .unlearnt, .grid .unlearnt + .evidence { display: none; }
   ul.words, p, figcaption { max-width: none; }
   figcaption, .quiet { font-size: 0.9em; }
   th, td { padding: 0.15rem 0.6rem 0.15rem 0; }
@@ -122,6 +122,11 @@ footer { color: var(--muted); font-size: 0.9rem; padding-block: 2.5rem 3rem; }
   body { background: none; line-height: 1.3; }
   .lead { font-size: 12.5pt; margin: 0.2rem 0; max-width: none; }
   #cautions ul.words { columns: 2; column-gap: 8mm; }
+  #deviation-section { float: left; width: 51%; break-inside: avoid; }
+  #deviation-section ~ #recording, #deviation-section ~ #cautions { margin-left: 53%; }
+  #deviation-section ~ #cautions ul.words { columns: auto; }
+  #deviation-section ~ #recording p, #deviation-section ~ #cautions li { font-size: 0.88em; margin: 0.05rem 0; }
+  footer { clear: both; }
   .facts { display: inline; }
   h3 { margin: 0.7rem 0 0.2rem; }
   footer { padding-block: 0.6rem 0; }
