@@ -36,6 +36,10 @@ afterAll(async () => {
 const opened = (name: string): Promise<Visit> =>
   visit(browser, pathToFileURL(join(out, "single", `${name}.html`)).href);
 
+/** What the page says, with plain spaces. */
+const said = async (page: Page): Promise<string> =>
+  ((await page.locator("main").textContent()) ?? "").replaceAll("\u00a0", " ");
+
 /** Puts a table where the old one stood, as a hand at the keyboard does. */
 async function retype(page: Page, lines: readonly string[]): Promise<void> {
   await page.locator("textarea").focus();
@@ -49,17 +53,16 @@ describe("runs over a measured distance", () => {
 
   it("are answered, refused one way, told of a bad line, answered again, and saved", async () => {
     const { page, complaints } = await opened("boat-speed-first");
-    const main = page.locator("main");
-    expect(await main.textContent()).toContain("Intercept +0.41 kn");
+    expect(await said(page)).toContain("Intercept +0.41 kn");
     await retype(page, RUNS);
-    expect(await main.textContent()).toMatch(/Through the water 6\.00 kn ± 0\.07 kn/);
+    expect(await said(page)).toMatch(/Through the water 6\.00 kn ± 0\.07 kn/);
     await retype(page, [RUNS[0] ?? "", "10:10:00 10:25:00 there"]);
-    expect(await main.textContent()).toContain("No answer. All runs go one way.");
+    expect(await said(page)).toContain("No answer. All runs go one way.");
     await retype(page, [...RUNS, "10:30:00 nine back"]);
-    expect(await main.textContent()).toContain('No answer. Line 3: "nine" is no time');
+    expect(await said(page)).toContain('No answer. Line 3: "nine" is no time');
     expect(await seriousFindings(page)).toEqual([]);
     await retype(page, RUNS);
-    expect(await main.textContent()).toMatch(/Through the water 6\.00 kn/);
+    expect(await said(page)).toMatch(/Through the water 6\.00 kn/);
     const [saved] = await Promise.all([
       page.waitForEvent("download"),
       page.getByRole("button", { name: "Save the runs as CSV" }).press("Enter"),
@@ -75,27 +78,41 @@ describe("runs over a measured distance", () => {
     const { page } = await opened("boat-speed-first");
     const fast = (await page.locator("textarea").inputValue()).split("\n").slice(4);
     await retype(page, fast);
-    const [, half] =
-      /gain\s+[−\d.]+ ± (\d+\.\d+)/.exec((await page.locator("main").textContent()) ?? "") ?? [];
+    const [, half] = /gain\s+[−\d.]+ ± (\d+\.\d+)/.exec(await said(page)) ?? [];
     // the two sets together told it to 0.03
     expect(Number(half)).toBeGreaterThan(0.5);
+    expect(await said(page)).toContain("These runs do not tell intercept and gain apart");
+    // no table of speeds rests on such a line
+    expect(await page.getByRole("columnheader", { name: "log shows, kn" }).count()).toBe(0);
     await page.close();
   });
 });
 
 it("a circle of four headings is refused, one of eight drawn, with heels the heeling error told", async () => {
   const { page, complaints } = await opened("compass-and-variation");
-  const main = page.locator("main");
   const figures = await page.locator(".drawing").count();
   await retype(page, ["N 10.5E", "E 11.5E", "S 5.5W", "W 12.5W"]);
-  expect(await main.textContent()).toContain("No answer. Five terms need five headings");
+  expect(await said(page)).toContain("No answer. Five terms need five headings");
   expect(await page.locator(".drawing").count()).toBe(figures - 1);
   const both = [0, 60, 120, 180, 240, 300].flatMap((heading) => [`${heading} 2 20`, `${heading} 2 -20`]);
   await retype(page, both);
-  expect(await main.textContent()).toContain("heeling error, a degree of heel");
+  expect(await said(page)).toContain("heeling error, for each degree of heel");
   expect(await page.locator(".drawing").count()).toBe(figures);
   await retype(page, ["N east"]);
-  expect(await main.textContent()).toContain('No answer. Line 1: "east" is no number');
+  expect(await said(page)).toContain('No answer. Line 1: "east" is no number');
+  await retype(page, ["400 2"]);
+  expect(await said(page)).toContain('No answer. Line 1: "400" is no heading');
+  const latitude = page.getByLabel("Latitude");
+  await latitude.fill("91");
+  expect(await latitude.getAttribute("aria-invalid")).toBe("true");
+  expect(await said(page)).toContain("Expected a number from −80 to 80; the page goes on with 50.");
+  await latitude.fill("49");
+  await settled(page);
+  expect(await page.locator(".refused", { hasText: "Expected" }).count()).toBe(0);
+  const heading = page.getByLabel("True heading");
+  await heading.fill("152°");
+  await heading.press("Enter");
+  expect(await said(page)).toContain("Right: 152.");
   expect(complaints).toEqual([]);
   await page.close();
 });
