@@ -3,12 +3,14 @@
  * nothing is wrong, and that following the table gives the best estimate. MARGIN: rounding of double precision, some
  * 1e-12 of an angle, times the few operations in a row.
  */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { angleBetween, wrapAngle } from "../../packages/core/src/angles.ts";
 import type { Boat, OnboardComputer } from "../../packages/core/src/calibration/boat.ts";
 import { UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import type { SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
+import { errorCovariance } from "../../packages/core/src/fit/doubtOfPriors.ts";
 import { settingsOf, vectorOf } from "../../packages/core/src/fit/settingsVector.ts";
 import { bestTrueWind, keyedReading } from "../../packages/core/src/report/bestWind.ts";
 import type { TableRow } from "../../packages/core/src/report/cells.ts";
@@ -135,7 +137,7 @@ describe("the estimate of a number that follows from the fit (M65)", () => {
     const one = parameter("leeway.coefficient");
     const other = parameter("compass.heelingError");
     const size = fit.parameters.length;
-    const shared = fit.covariance[fit.parameters.indexOf(one) * size + fit.parameters.indexOf(other)]!;
+    const shared = errorCovariance(fit)[fit.parameters.indexOf(one) * size + fit.parameters.indexOf(other)]!;
     const scale = one.sd / other.sd;
     const sum = estimateOf(({ leeway, compass }) => leeway.coefficient + scale * compass.heelingError, fit);
     agrees(sum.sd, Math.sqrt(2 * one.sd ** 2 + 2 * scale * shared), one.sd * 1e-6, "difference quotients");

@@ -3,6 +3,7 @@
  * words, the tables and the report can be drawn and looked at. Nothing in it was fitted or measured, and no test may
  * take its numbers for truth about the method.
  */
+
 import { wrapAngle, wrapDirection } from "../../packages/core/src/angles.ts";
 import type { Agreements } from "../../packages/core/src/calibration/calibration.ts";
 import {
@@ -10,6 +11,7 @@ import {
   type ParameterName,
   type SolvedBoatFit,
 } from "../../packages/core/src/fit/boatFit.ts";
+import { errorCovariance } from "../../packages/core/src/fit/doubtOfPriors.ts";
 import { BOAT_PRIORS } from "../../packages/core/src/fit/priors.ts";
 import { settingsOf } from "../../packages/core/src/fit/settingsVector.ts";
 import type { Answer, RecordingSummary, WindTrack } from "../../packages/core/src/report/answer.ts";
@@ -59,7 +61,7 @@ const FITTED: Readonly<Partial<Record<ParameterName, readonly [value: number, sh
 
 /** A solved fit: the numbers of FITTED, independent but for two pairs that trade off. */
 export function fitFixture(): SolvedBoatFit {
-  const parameters = PARAMETER_NAMES.map((name) => {
+  const told = PARAMETER_NAMES.map((name) => {
     const prior = BOAT_PRIORS[name];
     const [value, share] = FITTED[name] ?? [prior.mean, 1];
     const sd = prior.sd * share;
@@ -72,19 +74,21 @@ export function fitFixture(): SolvedBoatFit {
       informed: 1 - share ** 2,
     };
   });
-  const size = parameters.length;
+  const size = told.length;
   const covariance = new Float64Array(size * size);
-  parameters.forEach(({ sd }, index) => {
+  told.forEach(({ sd }, index) => {
     covariance[index * size + index] = sd ** 2;
   });
   const tie = (one: ParameterName, other: ParameterName, correlation: number) => {
     const [i, j] = [PARAMETER_NAMES.indexOf(one), PARAMETER_NAMES.indexOf(other)];
-    const value = correlation * parameters[i]!.sd * parameters[j]!.sd;
+    const value = correlation * told[i]!.sd * told[j]!.sd;
     covariance[i * size + j] = value;
     covariance[j * size + i] = value;
   };
   tie("speed.intercept", "speed.gain", -0.97);
   tie("leeway.coefficient", "compass.heelingError", -0.88);
+  const errors = errorCovariance({ parameters: told, covariance });
+  const parameters = told.map((one, index) => ({ ...one, sd: Math.sqrt(errors[index * (size + 1)]!) }));
   return {
     status: "solved",
     settings: settingsOf(

@@ -1,5 +1,6 @@
 import { wrapAngle } from "../../packages/core/src/angles.ts";
 import type { SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
+import { errorCovariance } from "../../packages/core/src/fit/doubtOfPriors.ts";
 import { fitBoat } from "../../packages/core/src/fit/fitBoat.ts";
 import { LAW_ERROR_NAMES } from "../../packages/core/src/fit/priors.ts";
 import {
@@ -83,6 +84,7 @@ function scoredDirections(known: KnownSail, fit: SolvedBoatFit): ScoredSail["dir
     if (isFree(fit, index)) found[index] = value;
   });
   const size = fit.parameters.length;
+  const covariance = errorCovariance(fit);
   const errors = directionsAt(known, found);
   const right = directionsAt(known, truth);
   const moves = fit.parameters.map(({ sd }, index) => {
@@ -104,8 +106,7 @@ function scoredDirections(known: KnownSail, fit: SolvedBoatFit): ScoredSail["dir
       const gradient = moves.map((move) => (move === undefined ? 0 : mean((row) => move[row]!)));
       let variance = 0;
       for (let i = 0; i < size; i++)
-        for (let j = 0; j < size; j++)
-          variance += gradient[i]! * gradient[j]! * fit.covariance[i * size + j]!;
+        for (let j = 0; j < size; j++) variance += gradient[i]! * gradient[j]! * covariance[i * size + j]!;
       return [
         [side, { error: mean((row) => wrapAngle(errors[row]! - right[row]!)), sd: Math.sqrt(variance) }],
       ];

@@ -151,13 +151,19 @@ export type {
   UnsolvedBoatFit,
   WanderScales,
 } from "./fit/boatFit.ts";
+export { errorCovariance } from "./fit/doubtOfPriors.ts";
 export { fitBoat } from "./fit/fitBoat.ts";
 
 // judging, M60 to M64 and M80 to M84
 export { statesCorrected, statesOnBoard } from "./judge/rowWind.ts";
 export { agreementsOf } from "./judge/agreements.ts";
 export { tackGapDeviation } from "./judge/tackGap.ts";
-export { type ConfoundedGroup, confoundedGroups, type GroupMember } from "./judge/confounded.ts";
+export {
+  type ConfoundedGroup,
+  confoundedGroups,
+  confoundedIn,
+  type GroupMember,
+} from "./judge/confounded.ts";
 export {
   type CompareOptions,
   type Comparison,

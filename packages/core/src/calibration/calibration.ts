@@ -8,13 +8,13 @@ export interface FittedParameter {
   readonly name: ParameterName;
   /** What data and prior together say, in the unit of the parameter, SI and radians. */
   readonly value: number;
-  /** Standard deviation, in the unit of the parameter, SI and radians. */
+  /** Standard deviation of its error, the priors in doubt too (M184), in the unit of the parameter, SI and radians. */
   readonly sd: number;
   /** Mean of the prior, in the unit of the parameter, SI and radians. */
   readonly priorMean: number;
   /** Standard deviation of the prior, in the unit of the parameter, SI and radians. */
   readonly priorSd: number;
-  /** 1 − (sd / priorSd)²: the share of the knowledge that came from the data. */
+  /** 1 − variance under the prior / priorSd²: the share of the knowledge that came from the data. */
   readonly informed: number;
 }
 
@@ -38,7 +38,7 @@ export interface SolvedBoatFit {
   /** The total: settings that undo the faults, counted from the base. */
   readonly settings: SensorSettings;
   readonly parameters: readonly FittedParameter[];
-  /** Posterior covariance of `parameters`, in the products of their units, row-major n × n. */
+  /** Posterior covariance of `parameters` under the priors, which intervals doubt besides (`errorCovariance`, M184), in the products of their units, row-major n × n. */
   readonly covariance: Float64Array;
   readonly wander: WanderScales;
   /** How many rows it rests on. */

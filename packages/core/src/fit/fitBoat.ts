@@ -2,6 +2,7 @@ import type { SymmetryShare } from "../calibration/calibration.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
+import { withDoubtOfPriors } from "./doubtOfPriors.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
 import { leewayByTack } from "./leewayByTack.ts";
@@ -209,11 +210,17 @@ function solved(
           widened.factors[i]! * widened.factors[j]! * best.covariance[i * free.length + j]!;
     });
   });
+  PARAMETER_NAMES.forEach((name, index) => {
+    if (!free.includes(index)) covariance[index * all + index] = BOAT_PRIORS[name].sd ** 2;
+  });
+  const errors = withDoubtOfPriors(
+    covariance,
+    PARAMETER_NAMES.map((name) => BOAT_PRIORS[name].sd),
+  );
   const parameters = PARAMETER_NAMES.map((name, index): FittedParameter => {
     const { mean, sd: priorSd } = BOAT_PRIORS[name];
-    if (!free.includes(index)) covariance[index * all + index] = priorSd ** 2;
-    const sd = Math.sqrt(covariance[index * all + index]!);
-    const informed = Math.min(1, Math.max(0, 1 - (sd / priorSd) ** 2));
+    const sd = Math.sqrt(errors[index * all + index]!);
+    const informed = Math.min(1, Math.max(0, 1 - covariance[index * all + index]! / priorSd ** 2));
     return { name, value: best.vector[index]!, sd, priorMean: mean, priorSd, informed };
   });
   const byTack = leewayByTack(best, free, widened.factors);

@@ -1,4 +1,5 @@
 import type { LeewayByTack, ToldNumber } from "../calibration/calibration.ts";
+import { errorsOfFree } from "./doubtOfPriors.ts";
 import { BOAT_PRIORS, LAW_PRIORS } from "./priors.ts";
 import { INDEX_OF, LAW_INDEX_OF } from "./settingsVector.ts";
 
@@ -28,16 +29,20 @@ export function leewayByTack(
   const [i, j] = [free.indexOf(COEFFICIENT), free.indexOf(SKEW)];
   if (i < 0 || j < 0) return undefined;
   const [coefficient, skew] = [vector[COEFFICIENT]!, vector[SKEW]!];
-  const covarianceOf = (one: number, other: number): number =>
-    factors[one]! * factors[other]! * covariance[one * free.length + other]!;
+  const size = free.length;
+  const widened = covariance.map(
+    (value, at) => factors[Math.floor(at / size)]! * factors[at % size]! * value,
+  );
+  const errors = errorsOfFree(widened, free);
   const told = (value: number, byCoefficient: number, bySkew: number): ToldNumber => {
-    const variance =
-      byCoefficient ** 2 * covarianceOf(i, i) +
-      2 * byCoefficient * bySkew * covarianceOf(i, j) +
-      bySkew ** 2 * covarianceOf(j, j);
+    const varianceIn = (of: Float64Array): number =>
+      byCoefficient ** 2 * of[i * size + i]! +
+      2 * byCoefficient * bySkew * of[i * size + j]! +
+      bySkew ** 2 * of[j * size + j]!;
     const prior =
       (byCoefficient * BOAT_PRIORS["leeway.coefficient"].sd) ** 2 + (bySkew * LAW_PRIORS.leewaySkew.sd) ** 2;
-    return { value, sd: Math.sqrt(variance), informed: Math.min(1, Math.max(0, 1 - variance / prior)) };
+    const informed = Math.min(1, Math.max(0, 1 - varianceIn(widened) / prior));
+    return { value, sd: Math.sqrt(varianceIn(errors)), informed };
   };
   return {
     starboard: told(coefficient * (1 + skew), 1 + skew, coefficient),

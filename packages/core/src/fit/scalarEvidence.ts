@@ -67,18 +67,34 @@ const rowsOf = (
     belongs(evidence[index]!, index),
   );
 
-const upwindRows = (
+/** Legs of a tack this much freer than her closest are no longer close-hauled: light air frees her by 5° or 6°, a reach by more. */
+const FREER: Radians = radians(8);
+/** Fewer rows than this are no leg to go by. */
+const LEAST_OF_LEG = 3;
+
+/**
+ * Rows on a tack that she was close-hauled on: of the legs upwind those near the closest. A close reach on one of the tacks would
+ * be taken for a wind that leans.
+ */
+function closeHauledRows(
   day: Day,
   evidence: readonly RowEvidence[],
   states: ImpliedStates,
   tack: "starboard" | "port",
-): readonly number[] =>
-  rowsOf(
-    day,
-    evidence,
-    ({ row }, index) =>
-      row.kind === "sailing" && row.tack === tack && Math.abs(states.apparentAngle[index]!) < UPWIND,
-  );
+): readonly number[] {
+  const legs = new Map<number, number[]>();
+  for (const index of rowsOf(day, evidence, ({ row }) => row.kind === "sailing" && row.tack === tack)) {
+    const { leg } = evidence[index]!.row;
+    const rows = legs.get(leg);
+    if (rows) rows.push(index);
+    else legs.set(leg, [index]);
+  }
+  const upwind = [...legs.values()]
+    .map((rows) => ({ rows, angle: Math.abs(meanOver(rows, states, "apparentAngle")) }))
+    .filter(({ rows, angle }) => rows.length >= LEAST_OF_LEG && angle < UPWIND);
+  const closest = Math.min(...upwind.map(({ angle }) => angle));
+  return upwind.filter(({ angle }) => angle <= closest + FREER).flatMap(({ rows }) => rows);
+}
 
 /**
  * Whether both tacks were sailed alike: speed within 8 %, and heel as far as a zero of the sensor that is still unknown lets
@@ -107,7 +123,10 @@ function ofOneDay(
   channels: RecordingChannels,
 ): DayOfSymmetry {
   const scalars: ScalarEvidence[] = [];
-  const groups = [upwindRows(day, evidence, states, "starboard"), upwindRows(day, evidence, states, "port")];
+  const groups = [
+    closeHauledRows(day, evidence, states, "starboard"),
+    closeHauledRows(day, evidence, states, "port"),
+  ];
   const motoring = rowsOf(day, evidence, ({ row }) => row.kind === "motoring");
   if (channels.heel && motoring.length >= LEAST_ROWS)
     scalars.push({ name: "upright under power", place: "heel", groups: [motoring], error: UPRIGHT_ERROR });

@@ -1,5 +1,6 @@
 import { EigenvalueDecomposition, inverse, Matrix } from "ml-matrix";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import { errorCovariance } from "../fit/doubtOfPriors.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
 
 /** A parameter of a group that the data can hardly tell apart; SI and radians. */
@@ -78,7 +79,16 @@ function groupOf({ parameters }: Covaried, scaled: Matrix, members: readonly num
 }
 
 /**
- * M82. The groups of parameters that a fit can hardly tell apart: eigenvectors of the posterior covariance in prior scales that are known
+ * M82. What a fit can hardly tell apart, its priors in doubt too (M184), as `confoundedGroups`. Never throws.
+ *
+ * @example
+ * Array.isArray(confoundedIn(fit)) // true
+ */
+export const confoundedIn = ({ parameters, covariance }: SolvedBoatFit): readonly ConfoundedGroup[] =>
+  confoundedGroups({ parameters, covariance: errorCovariance({ parameters, covariance }) });
+
+/**
+ * M82. The groups of parameters that can hardly be told apart: eigenvectors of the posterior covariance in prior scales that are known
  * to no better than 0.4 of a prior standard deviation, each with the parameters that take part in it, as far as each would be known
  * much better were the others known.
  *

@@ -14,9 +14,9 @@ const symmetric = (matrix: Matrix): Matrix => Matrix.add(matrix, matrix.transpos
 /** Whether a parameter was held while others were fitted: on its own, as doubtful as its prior. */
 function isHeld({ parameters, covariance }: SolvedBoatFit, index: number): boolean {
   const size = parameters.length;
-  const { sd, priorSd } = parameters[index]!;
+  const { priorSd } = parameters[index]!;
   const alone = parameters.every((_, other) => other === index || covariance[index * size + other] === 0);
-  return alone && Math.abs(sd / priorSd - 1) < 1e-9;
+  return alone && Math.abs(covariance[index * (size + 1)]! / priorSd ** 2 - 1) < 1e-9;
 }
 
 /**

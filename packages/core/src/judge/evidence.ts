@@ -3,6 +3,7 @@ import type { BoatHistory } from "../calibration/boatHistory.ts";
 import type { ExerciseKind } from "../calibration/boatRecord.ts";
 import type { Calibration, SolvedBoatFit } from "../calibration/calibration.ts";
 import { type Finding, type SensorName, sensorOf, TYPICAL_READINGS } from "../calibration/findings.ts";
+import { errorCovariance } from "../fit/doubtOfPriors.ts";
 import type { Seconds } from "../units.ts";
 
 /** Something that found numbers of sensors: a calibration from logs, or an exercise. */
@@ -50,15 +51,16 @@ const PAIRS = {
  * @returns undefined where the data told neither. Never throws.
  */
 export function factorAt(
-  { parameters, covariance }: SolvedBoatFit,
+  fit: SolvedBoatFit,
   sensor: keyof typeof PAIRS,
   reading: number,
 ): { readonly value: number; readonly half: number } | undefined {
+  const { parameters } = fit;
   const [i, j] = PAIRS[sensor].map((wanted) => parameters.findIndex(({ name }) => name === wanted));
   const [intercept, gain] = [parameters[i!], parameters[j!]];
   if (!intercept || !gain || !(Math.max(intercept.informed, gain.informed) >= LEARNT)) return undefined;
   const { value, slopes } = typicalFactor(intercept.value, gain.value, reading);
-  const size = parameters.length;
+  const [size, covariance] = [parameters.length, errorCovariance(fit)];
   const variance =
     slopes[0] ** 2 * covariance[i! * size + i!]! +
     2 * slopes[0] * slopes[1] * covariance[i! * size + j!]! +

@@ -1,5 +1,6 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import { withDoubtOfPriors } from "../fit/doubtOfPriors.ts";
 import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { metresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
@@ -154,9 +155,21 @@ class Planner {
     );
   }
 
+  /** M184. What intervals are made from once exercises are done, in prior scales. */
+  #errors(exercises: readonly Exercise[]): Matrix {
+    const covariance = this.covariance(exercises);
+    const size = covariance.rows;
+    const scales = Array.from({ length: size }, () => 1);
+    return Matrix.from1DArray(
+      size,
+      size,
+      withDoubtOfPriors(Float64Array.from(covariance.to1DArray()), scales),
+    );
+  }
+
   report(exercises: readonly Exercise[]): Plan {
     const { fit } = this.#request;
-    const [before, after] = [this.covariance([]), this.covariance(exercises)];
+    const [before, after] = [this.#errors([]), this.#errors(exercises)];
     const kinds = [...new Set(this.#measures.map(({ kind }) => kind))];
     const worst = (kind: Measure["kind"], covariance: Matrix): number =>
       Math.max(...this.#measures.filter((one) => one.kind === kind).map((one) => measureSd(one, covariance)));

@@ -1,5 +1,6 @@
 import { wrapAngle } from "../angles.ts";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import { errorCovariance } from "../fit/doubtOfPriors.ts";
 import { INDEX_OF, settingsOf } from "../fit/settingsVector.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { type Radians, radians } from "../units.ts";
@@ -67,9 +68,10 @@ export function tackGapDeviation(
       side.reduce((sum, row) => sum + wrapAngle(up[row]! - down[row]!), 0) / side.length / (2 * step);
     return mean(starboard) - mean(port);
   });
+  const covariance = errorCovariance(fit);
   let variance = OTHER_FORMS ** 2;
   for (let row = 0; row < size; row++)
     for (let column = 0; column < size; column++)
-      variance += slopes[row]! * slopes[column]! * fit.covariance[row * size + column]!;
+      variance += slopes[row]! * slopes[column]! * covariance[row * size + column]!;
   return Math.sqrt(variance);
 }

@@ -1,6 +1,6 @@
 import type { Boat } from "../calibration/boat.ts";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
-import { confoundedGroups } from "../judge/confounded.ts";
+import { confoundedIn } from "../judge/confounded.ts";
 import { degrees } from "../units.ts";
 import type { WordlessAnswer } from "./answer.ts";
 import { confoundedSentence } from "./confoundedWords.ts";
@@ -119,7 +119,7 @@ export function couldNotTellWords(
   }
   return [
     ...(tables ? notLearntSentence(fit, tables) : []),
-    ...confoundedGroups(fit).slice(0, MOST_GROUPS).map(confoundedSentence),
+    ...confoundedIn(fit).slice(0, MOST_GROUPS).map(confoundedSentence),
     ...(tables ? offsetSentences(boat, tables, answer, fit) : []),
     ...agreementSentences(answer),
     ...baseSentences(answer),

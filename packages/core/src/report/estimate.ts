@@ -1,4 +1,5 @@
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import { errorCovariance } from "../fit/doubtOfPriors.ts";
 import { settingsOf, vectorOf } from "../fit/settingsVector.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 
@@ -36,8 +37,8 @@ function quadraticForm(covariance: Float64Array, g: Float64Array): number {
 }
 
 /**
- * M65. What the fit knows of a quantity q of its parameters p: the value at the fitted settings, sd = √(gᵀ C g) with
- * g = ∂q/∂p and C the posterior covariance, and the informed share 1 − gᵀ C g / Σ (gᵢ · prior sdᵢ)², within [0, 1].
+ * M65. What the fit knows of a quantity q of its parameters p: the value at the fitted settings, sd = √(gᵀ E g) with
+ * g = ∂q/∂p and E the covariance of the error (M184), and, C the posterior covariance, the informed share 1 − gᵀ C g / Σ (gᵢ · prior sdᵢ)², within [0, 1].
  *
  * @param quantity any smooth function of the settings
  * @returns NaN for the share where no parameter bears on the quantity. Never throws of itself.
@@ -45,10 +46,11 @@ function quadraticForm(covariance: Float64Array, g: Float64Array): number {
 export function estimateOf(quantity: (settings: SensorSettings) => number, fit: SolvedBoatFit): Estimate {
   const g = gradient(quantity, fit);
   const variance = quadraticForm(fit.covariance, g);
+  const error = quadraticForm(errorCovariance(fit), g);
   const prior = fit.parameters.reduce((sum, { priorSd }, index) => sum + (g[index]! * priorSd) ** 2, 0);
   return {
     value: quantity(fit.settings),
-    sd: Math.sqrt(variance),
+    sd: Math.sqrt(error),
     informed: Math.min(1, Math.max(0, 1 - variance / prior)),
   };
 }

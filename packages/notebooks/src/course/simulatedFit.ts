@@ -1,7 +1,7 @@
 import {
   type BoatFaults,
   type ConfoundedGroup,
-  confoundedGroups,
+  confoundedIn,
   drawScenario,
   type FittedParameter,
   fitBoat,
@@ -58,6 +58,6 @@ export function fitOfAfternoon({ seed, minutes, outing, faults }: SimulatedAfter
   return {
     status: "solved",
     settings: fit.parameters.map((one) => ({ ...one, truth: truth[PARAMETER_NAMES.indexOf(one.name)]! })),
-    confounded: confoundedGroups(fit),
+    confounded: confoundedIn(fit),
   };
 }

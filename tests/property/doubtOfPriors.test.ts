@@ -1,0 +1,44 @@
+import { inverse, Matrix } from "ml-matrix";
+import { describe, expect, it } from "vitest";
+import { errorCovariance, withDoubtOfPriors } from "../../packages/core/src/fit/doubtOfPriors.ts";
+import { fitFixture } from "../support/answerFixture.ts";
+import { agrees } from "../support/published.ts";
+
+const ROUNDING = "rounding of a few products and a matrix inversion";
+
+describe("intervals where the priors are in doubt (M184)", () => {
+  it("have the spread of a linear estimate whose unknowns are drawn 1.25 times as wide as it takes them for", () => {
+    // y = A θ + e, e of unit variance, θ believed to have the variances of P⁻¹: K = (AᵀA + P)⁻¹ Aᵀ, and the error K (A θ + e) − θ has
+    // the covariance (K A − 1) W (K A − 1)ᵀ + K Kᵀ where θ is drawn with W = 1.25² P⁻¹
+    const A = new Matrix([
+      [1, 0.4, 0],
+      [0.3, 2, 0],
+      [1, -1, 0.1],
+      [0.2, 0.2, 0],
+    ]);
+    const sds = [0.5, 2, 3];
+    const believed = Matrix.diag(sds.map((sd) => sd ** -2));
+    const covariance = inverse(Matrix.add(A.transpose().mmul(A), believed));
+    const K = covariance.mmul(A.transpose());
+    const left = Matrix.sub(K.mmul(A), Matrix.eye(3));
+    const drawn = Matrix.diag(sds.map((sd) => (1.25 * sd) ** 2));
+    const spread = Matrix.add(left.mmul(drawn).mmul(left.transpose()), K.mmul(K.transpose())).to1DArray();
+    withDoubtOfPriors(Float64Array.from(covariance.to1DArray()), sds).forEach((value, at) => {
+      agrees(value, spread[at]!, 1e-12, ROUNDING);
+    });
+  });
+
+  it("are as wide as the priors made wider where the data say nothing, and no wider where they say all", () => {
+    agrees(Math.sqrt(withDoubtOfPriors(Float64Array.of(4), [2])[0]!), 2.5, 1e-15, ROUNDING);
+    agrees(withDoubtOfPriors(Float64Array.of(1e-6), [1])[0]!, 1e-6, 1e-12, "the square of what is left");
+    expect(withDoubtOfPriors(Float64Array.of(4), [Number.POSITIVE_INFINITY])[0]).toBe(4);
+  });
+
+  it("are those that a fit gives its parameters", () => {
+    const fit = fitFixture();
+    const errors = errorCovariance(fit);
+    fit.parameters.forEach(({ sd }, index) => {
+      agrees(Math.sqrt(errors[index * (fit.parameters.length + 1)]!), sd, 1e-12, ROUNDING);
+    });
+  });
+});
