@@ -308,7 +308,7 @@ it("between regattas, by the keyboard: compares, plans, refuses by name, and kno
   expect(await seriousFindings(page)).toEqual([]);
   const bad = { name: "bad<i>.json", mimeType: "application/json", buffer: Buffer.from("{}") };
   await page.locator(".opening input[type=file]").setInputFiles([bad]);
-  await page.locator(".given .trouble", { hasText: "Bad<i>.json: " }).waitFor();
+  await page.locator(".given .trouble", { hasText: "bad<i>.json: " }).waitFor();
   await page.reload();
   await page.getByText("to september.json (2026-09-05): something has moved.").first().waitFor();
   await page.getByRole("button", { name: "Clear them all" }).press("Enter");

@@ -299,11 +299,22 @@ describe("the boat form", () => {
 });
 
 describe("logs of one's own", () => {
+  it("two rows of wind are no sailing: no empty picture, no legs to press", async () => {
+    const rows = ["time,awa_deg,aws_kn", "2027-01-01T00:00:00Z,30,12", "2027-01-01T00:00:01Z,31,12"];
+    await drop({ name: "two-rows.csv", bytes: Buffer.from(rows.join("\n")) });
+    await rested();
+    expect(await conclusion()).toMatch(/^No correction could be found\./);
+    for (const name of ["The wind", "Legs and turns"])
+      expect(await page.getByRole("heading", { name, exact: true }).isVisible(), name).toBe(false);
+    expect(await page.locator(".contents a").allTextContents()).toEqual(["What to do", "What is in the log"]);
+  });
+
   it("a good one is dropped and answered; the same as gzip, dropped beside the box, gives the same", async () => {
     await drop(goodLog());
     await rested();
     expect(await textOf("#log ~ p")).toMatch(/^2\d{3}-\d\d-\d\d/);
     expect(await textOf("#answer")).toBe("The answer");
+    expect(await page.getByRole("heading", { name: "The wind", exact: true }).isVisible()).toBe(true);
     await page.getByRole("link", { name: "the boat file" }).click();
     expect(await page.locator(`[data-field="computer.table"]`).isVisible()).toBe(true);
     await page.locator(".boat-form summary").click();

@@ -39,4 +39,12 @@ describe("your boat, from a log in columns", () => {
     await expect(read(log)).rejects.toThrow('the unit of column "aws" is not told');
     await expect(read(log, fileOf({ ...mapping, version: 9 }))).rejects.toThrow(RefusedFile);
   });
+
+  it("a calibration or a boat file among the logs is told where it belongs", async () => {
+    const calibration = fileOf({ schema: "bothtacks-calibration" });
+    await expect(read(log, calibration)).rejects.toThrow(
+      /columns\.json: expected a log, received a calibration: load/,
+    );
+    await expect(read(fileOf({ schema: "bothtacks-boat" }))).rejects.toThrow(/received a boat file: load/);
+  });
 });

@@ -76,9 +76,9 @@ export function list(album: Album): AlbumPart {
       kept.textContent = state.isKept
         ? "This browser keeps them for your next visit, until you clear them."
         : "This browser has no room for them: they are gone when you leave.";
-      const words = [...state.refused, ...(state.trouble === undefined ? [] : [state.trouble])];
+      const words = [...state.refused, ...(state.trouble === undefined ? [] : [capital(state.trouble)])];
       trouble.hidden = words.length === 0;
-      trouble.replaceChildren(...words.map((one) => element("p", {}, `${capital(one)}.`.replace("..", "."))));
+      trouble.replaceChildren(...words.map((one) => element("p", {}, `${one}.`.replace("..", "."))));
     },
   };
 }

@@ -110,29 +110,41 @@ const LOG: Group = {
   ],
 };
 
-const active = (path: string, label: string): Field => number(`${ACTIVE}.${path}`, label);
+const active = (path: string, label: string, hint?: string): Field =>
+  number(`${ACTIVE}.${path}`, label, hint);
+
+const ADDED = "Added to the reading.";
+const FACTOR = "The reading is multiplied by it: 1.05 for 5 % more.";
 
 /** What may have been keyed in; empty for what was not. */
 export const KEYED_IN: Group = {
   title: "Corrections that were active",
   fields: [
-    active("vane.masthead_offset_deg", "Masthead offset (°)"),
-    active("vane.upwash_deg", "Upwash, close-hauled (°)"),
+    active(
+      "vane.masthead_offset_deg",
+      "Masthead offset (°)",
+      "What the unit reads too far to starboard: 2 where −2° is keyed in, to be added.",
+    ),
+    active("vane.upwash_deg", "Upwash, close-hauled (°)", "What the reading is too wide by."),
     active("vane.upwash_slope_deg", "Upwash, slope over wind (°)"),
     active("vane.upwash_broad_deg", "Upwash, broad (°)"),
-    active("anemometer.threshold_kn", "Wind speed, threshold (kn)"),
-    active("anemometer.gain", "Wind speed, gain (factor)"),
+    active("anemometer.threshold_kn", "Wind speed, threshold (kn)", ADDED),
+    active("anemometer.gain", "Wind speed, gain (factor)", FACTOR),
     active("anemometer.speed_up", "Wind speed, speed-up off the wind"),
-    active("speed.intercept_kn", "Boat speed, intercept (kn)"),
-    active("speed.gain_starboard", "Boat speed, gain on starboard tack (factor)"),
-    active("speed.gain_port", "Boat speed, gain on port tack (factor)"),
-    active("compass.a_deg", "Compass, A (°)"),
+    active("speed.intercept_kn", "Boat speed, intercept (kn)", ADDED),
+    active("speed.gain_starboard", "Boat speed, gain on starboard tack (factor)", FACTOR),
+    active("speed.gain_port", "Boat speed, gain on port tack (factor)", FACTOR),
+    active("compass.a_deg", "Compass, A (°)", ADDED),
     active("compass.b_deg", "Compass, B (°)"),
     active("compass.c_deg", "Compass, C (°)"),
     active("compass.d_deg", "Compass, D (°)"),
     active("compass.e_deg", "Compass, E (°)"),
     active("compass.heeling_error_deg_per_deg", "Compass, heeling error (° for each ° of heel)"),
-    active("heel.zero_deg", "Heel, zero (°)"),
+    active(
+      "heel.zero_deg",
+      "Heel, zero (°)",
+      "What the sensor shows upright, to starboard positive; taken off.",
+    ),
     active("leeway.coefficient_deg_kn2_per_deg", "Leeway coefficient (deg·kn²/deg)"),
   ],
 };

@@ -36,18 +36,18 @@ const whatIsLeftOut = ({ leftOut }: Answered): Markup =>
     ? NOTHING
     : html`<p class="quiet">${leftOutCount(leftOut)}</p>`;
 
-const CONTENTS: readonly (readonly [id: string, title: string, ofSolved?: true])[] = [
-  ["wind", "The wind"],
-  ["legs", "Legs and turns"],
+const CONTENTS: readonly (readonly [id: string, title: string, needs?: "legs" | "answer"])[] = [
+  ["wind", "The wind", "legs"],
+  ["legs", "Legs and turns", "legs"],
   ["to-do", "What to do"],
-  ["numbers", "The numbers to key in", true],
-  ["files", "To take along", true],
+  ["numbers", "The numbers to key in", "answer"],
+  ["files", "To take along", "answer"],
   ["log", "What is in the log"],
 ];
 
 /** Ways to the parts below. */
-const contents = ({ tables }: AnswerSeen): Markup =>
-  html`<nav class="contents" aria-label="Parts of the answer"><ul>${CONTENTS.filter(([, , ofSolved]) => tables || !ofSolved).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
+const contents = ({ calibrated: { tables }, summary }: Answered): Markup =>
+  html`<nav class="contents" aria-label="Parts of the answer"><ul>${CONTENTS.filter(([, , needs]) => (needs !== "answer" || tables) && (needs !== "legs" || summary.sailing.legs.length > 0)).map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>`;
 
 /** Which recording it is of. */
 const recordingLine = ({ summary: { recording } }: Answered): Markup =>
@@ -95,11 +95,14 @@ export function answerPart(): Part {
   const part = writtenPart(
     (answered) => answered,
     (answered) =>
-      html`${heads(answered)}${recordingLine(answered)}${untold(answered.boat)}${whatIsLeftOut(answered)}${agreementCards(answered.calibrated.answer)}${contents(answered.calibrated)}`,
+      html`${heads(answered)}${recordingLine(answered)}${answered.calibrated.tables ? untold(answered.boat) : NOTHING}${whatIsLeftOut(answered)}${agreementCards(answered.calibrated.answer)}${contents(answered)}`,
   );
   part.element.addEventListener("click", openBoatForm);
   return part;
 }
+
+/** Whether any wind was seen on steady legs. */
+const hasWind = ({ calibrated }: Answered): boolean => calibrated.answer.track.time.length > 0;
 
 /** The picture of the wind coming to rest. */
 export function picturePart(page: Page): Part {
@@ -111,8 +114,9 @@ export function picturePart(page: Page): Part {
     update: whenChanged(
       ({ answered }) => answered,
       (answered) => {
-        section.hidden = answered === undefined;
-        if (answered) undraw = page.drawFigure(place, windDirectionFigure(answered.calibrated.answer));
+        section.hidden = answered === undefined || !hasWind(answered);
+        if (answered && !section.hidden)
+          undraw = page.drawFigure(place, windDirectionFigure(answered.calibrated.answer));
       },
     ),
     undraw: () => undraw(),

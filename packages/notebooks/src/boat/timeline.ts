@@ -57,7 +57,7 @@ export function timeline(bench: Bench): Part {
   const fill = whenChanged(
     ({ answered }) => answered?.summary,
     (summary) => {
-      section.hidden = summary === undefined;
+      section.hidden = summary === undefined || summary.sailing.legs.length === 0;
       days.fill(summary ? daysOf(summary) : []);
       told.textContent = HINT;
       box.classList.remove("stays");
