@@ -7,9 +7,11 @@
 import { describe, expect, it } from "vitest";
 import { circleInLog } from "../../packages/core/src/fit/circleInLog.ts";
 import { deviation, headingReadingOf } from "../../packages/core/src/sensors/compass.ts";
+import { drawScenario } from "../../packages/core/src/simulate/drawScenario.ts";
 import { nearestSettings } from "../../packages/core/src/simulate/nearestSettings.ts";
+import type { PlanStep } from "../../packages/core/src/simulate/scenario.ts";
 import { degrees, radians } from "../../packages/core/src/units.ts";
-import { circles, motored } from "../support/circlesUnderPower.ts";
+import { circles, HEADINGS_HELD, motored } from "../support/circlesUnderPower.ts";
 import { agrees } from "../support/published.ts";
 
 const SERIES = {
@@ -20,6 +22,9 @@ const SERIES = {
   e: radians(-0.5),
   heelingError: 0,
 };
+/** Half an hour round a course: to windward, across, and before the wind. */
+const SAILED: readonly PlanStep[] = drawScenario(725_001, { seconds: 1800, motoring: false }).plan;
+
 const TERMS = ["a", "b", "c", "d", "e"] as const;
 
 /** A circle in four minutes in a current, sensed without noise; boat speed reads a tenth too little. */
@@ -84,6 +89,23 @@ describe("a log of circles", () => {
     if (alone.status === "unsolved" || both.status === "unsolved") throw new Error("unsolved");
     expect(both.series).toEqual(alone.series);
     expect([alone.heeled, both.heeled]).toEqual([0, 480]);
+  });
+
+  it("leaves out what was sailed upright, by wind, speed and turning", () => {
+    const { faults, seconds } = motored(725_001, [...circles(1, -1), ...SAILED]);
+    const found = circleInLog(seconds);
+    if (found.status === "unsolved") throw new Error(found.reason);
+    // but for tacks and what the log leaves out
+    expect(found.sailed).toBeGreaterThan(0.7 * 1800);
+    expect(found.seconds).toBeGreaterThan(0.9 * 480);
+    const truth = nearestSettings(faults).compass;
+    for (const term of TERMS)
+      expect(Math.abs(found.series[term] - truth[term])).toBeLessThan(2 * found.halves[term]);
+    const alone = circleInLog(motored(725_001, SAILED).seconds);
+    expect(alone).toEqual({ status: "unsolved", reason: "sailing" });
+    // eight headings across and before the wind look like sailing, but for the one into it at their speed
+    const held = circleInLog(motored(725_002, HEADINGS_HELD).seconds);
+    expect(held).toMatchObject({ status: "solved", sailed: 0 });
   });
 
   it("is refused where it cannot tell", () => {

@@ -9,6 +9,7 @@ import {
   radians,
   type Seconds,
 } from "../units.ts";
+import { blocksUnderSail } from "./blocksUnderSail.ts";
 import {
   type Block,
   blocksOf,
@@ -37,6 +38,8 @@ export interface LoggedCircle extends FoundDeviation {
   readonly seconds: Seconds;
   /** How long she heeled as under sail, s: left out. */
   readonly heeled: Seconds;
+  /** How long she sailed upright, as far as wind, speed and turning show it (M191), s: left out. */
+  readonly sailed: Seconds;
   /** Of the current on average, m/s. */
   readonly current: MetresPerSecond;
   /** Mean rate of turn, to starboard positive: about 0 where she circled to both sides. */
@@ -44,7 +47,7 @@ export interface LoggedCircle extends FoundDeviation {
 }
 
 /** Why a log cannot answer, beside CIRCLE_REFUSALS. */
-export type LoggedCircleRefusal = CircleRefusal | "no seconds" | "heeled";
+export type LoggedCircleRefusal = CircleRefusal | "no seconds" | "heeled" | "sailing";
 
 const TERMS = ["a", "b", "c", "d", "e"] as const satisfies readonly DeviationTerm[];
 const NONE: CompassParameters = { a: 0, b: 0, c: 0, d: 0, e: 0, heelingError: 0 };
@@ -206,10 +209,13 @@ export function circleInLog(
   seconds: readonly SecondUnderPower[],
 ): LoggedCircle | { readonly status: "unsolved"; readonly reason: LoggedCircleRefusal } {
   const all = blocksOf(seconds);
-  const blocks = all.filter(isUpright);
+  const upright = all.filter(isUpright);
+  if (upright.length === 0) return { status: "unsolved", reason: all.length > 0 ? "heeled" : "no seconds" };
+  const underSail = blocksUnderSail(upright);
+  const blocks = upright.filter((_, at) => !underSail[at]);
   const used = blocks.flat();
-  if (blocks.length === 0) return { status: "unsolved", reason: all.length > 0 ? "heeled" : "no seconds" };
-  const refused = headingsRefused(used.map(({ heading }) => heading));
+  const refused = blocks.length === 0 ? "one heading" : headingsRefused(used.map(({ heading }) => heading));
+  if (refused && 2 * blocks.length < upright.length) return { status: "unsolved", reason: "sailing" };
   if (refused) return { status: "unsolved", reason: refused };
   const found = settled(blocks);
   if (!found) return { status: "unsolved", reason: "not told apart" };
@@ -246,7 +252,8 @@ export function circleInLog(
       half: halfOf(termsAt(heading), drift),
     }),
     seconds: used.length,
-    heeled: all.flat().length - used.length,
+    heeled: all.flat().length - upright.flat().length,
+    sailed: upright.flat().length - used.length,
     turning: meanOf(blocks.map(turnOf)),
     current: Math.hypot(...current),
   };

@@ -165,6 +165,8 @@ function knownHeadings(fields: Fields, file: string, { compass }: SensorSettings
 const REFUSALS = {
   ...CIRCLE_REFUSALS,
   heeled: "she heeled by more than 6° all the time: give a log of motoring, the sails down",
+  sailing:
+    "the log shows sailing and no circle under power: she never turned slowly right round, nor went straight closer to the wind than a boat sails; give a log of motoring, the sails down, as under sail leeway passes for deviation",
   "no seconds":
     "the log holds no motion under way with boat speed, heading and GPS together, turning by less than 3° a second; note compass and true headings in a form",
 } as const;

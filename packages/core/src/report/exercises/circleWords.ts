@@ -140,8 +140,12 @@ export function loggedCircleWords(found: LoggedCircle, active: CompassParameters
       : [];
   const heeled =
     found.heeled > 0
+      ? [`${duration(found.heeled)} in which she heeled by more than 6° were left out as under sail.`]
+      : [];
+  const sailed =
+    found.sailed > 0
       ? [
-          `${duration(found.heeled)} in which she heeled by more than 6° were left out as under sail; sailing upright is in all the same, if the log holds any.`,
+          `${duration(found.sailed)} were left out as under sail: in no circle, and nothing in the quarter of an hour about them that a boat does under power only.`,
         ]
       : [];
   return [
@@ -150,6 +154,7 @@ export function loggedCircleWords(found: LoggedCircle, active: CompassParameters
     `Coefficients: ${coefficients(found)}.`,
     ...oneWay,
     ...heeled,
+    ...sailed,
     ONE_NUMBER,
     `From ${duration(found.seconds)} under way, against GPS, with a current of ${plain(knots(found.current), 1)} kn taken out. Give a log of motoring alone: under sail she makes leeway, which is no current.`,
   ];
