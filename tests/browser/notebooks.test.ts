@@ -322,7 +322,11 @@ it("a worker counts inside one file", async () => {
 });
 
 it("plotly is loaded where a figure is, and nowhere else", async () => {
-  expect(await visited("index").page.evaluate(() => document.querySelector("#plotly-inside"))).toBeNull();
+  for (const name of ["index", "between-regattas"])
+    expect(await visited(name).page.evaluate(() => document.querySelector("#plotly-inside"))).toBeNull();
+  // its figures come when the button is pressed
+  const plotlyThere = await visited("the-class-afloat").page.evaluate(() => "Plotly" in window);
+  expect(plotlyThere).toBe(false);
   expect(await visited("every-part").page.locator(".drawing svg.main-svg").count()).toBeGreaterThan(0);
 });
 

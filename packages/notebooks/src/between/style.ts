@@ -4,7 +4,7 @@ export const STYLE = `
 .strip-history { margin: 0.6rem 0; }
 .strip-history figcaption { color: var(--ink); margin: 0; }
 .strip-history svg { display: block; width: 100%; height: auto; }
-.strip-history text { font-size: 11px; fill: var(--muted); font-variant-numeric: tabular-nums; }
+.strip-history text { font-size: 12.5px; fill: var(--muted); font-variant-numeric: tabular-nums; }
 .strip-history .moved-mark { fill: var(--ink); font-weight: 650; }
 .strip-history .rule { stroke: var(--grid); stroke-width: 1; }
 .strip-history .would-show { fill: var(--band); }

@@ -9,7 +9,7 @@ import { type Part, whenChanged } from "./part.ts";
 const HINT = "A block or a line tells here what it is.";
 
 const EXPLANATION =
-  "Each block is a steady leg, each line between them a turn. Press one to leave it out, for instance a leg with the engine running or a tack in which the wind shifted; press it again to put it back. The answer follows. With the keyboard: Tab leads here, the arrow keys along the line, the space bar presses.";
+  "Each block is a steady leg, each line between them a turn. Press one to leave it out, for instance a leg on which the engine helped or a tack in which the wind shifted; press it again to put it back. The answer follows. With the keyboard: Tab leads here, the arrow keys along the line, the space bar presses.";
 
 /** What the marks mean. */
 const key = (): HTMLElement =>

@@ -136,7 +136,7 @@ const PRINT = `
   html { font-size: 10pt; }
   body { font-size: 10pt; background: none; }
   body > * { max-width: none; padding-inline: 0; }
-  .top a, .top label, .code, .skip { display: none !important; }
+  .top a, .top label, .code, .skip, main button { display: none !important; }
   h2, h3 { break-after: avoid; }
   p, .cell > .shown { break-inside: avoid; }
   .picture { max-width: 20rem; }

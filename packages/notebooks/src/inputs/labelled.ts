@@ -11,8 +11,8 @@ export function element<Tag extends keyof HTMLElementTagNameMap>(
   return made;
 }
 
-/** A sign in brackets stays with the word before it: "(east +)". */
-const withItsSign = (label: string): string => label.replace(/ (?=[+−]\))/g, "\u00a0");
+/** A sign or a unit stays with the word before it: "(east +)", "Heading, °". */
+const withItsSign = (label: string): string => label.replace(/ (?=[+−]\)|[°%]|kn$)/g, "\u00a0");
 
 /** A control inside its label, so that they belong together however many share the words. */
 export const labelled = (label: string, ...controls: readonly Node[]): HTMLLabelElement =>

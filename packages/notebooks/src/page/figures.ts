@@ -12,9 +12,14 @@ import { painted } from "./painted.ts";
 import { type Plotly, plotlyLoader } from "./plotly.ts";
 import { warmUp } from "./warmUp.ts";
 
-/** Paper shows less height, and needs less. */
-const printHeight = (height: number): number =>
-  Math.max(IN_PRINT.leastHeight, Math.round(IN_PRINT.shareOfHeight * height));
+/** Paper is as much narrower than a page on a laptop. */
+const NARROWER = 0.83;
+
+/** A lesson's figure keeps its shape on paper; the bench, which prints on two pages, gives its figures less height. */
+const printHeight = (drawing: HTMLElement, height: number): number =>
+  drawing.closest(".bench")
+    ? Math.max(IN_PRINT.leastHeight, Math.round(IN_PRINT.shareOfHeight * height))
+    : Math.round(NARROWER * height);
 
 const isList = (value: Json): value is readonly Json[] => Array.isArray(value);
 
@@ -109,6 +114,8 @@ export class Figures {
       this.waiting.add(place);
       this.all.get(place)!.drawing.ariaBusy = "true";
     }
+    // without a figure, plotly is not asked for
+    if (this.waiting.size === 0) return;
     this.drawingAll ??= this.drawWaiting().finally(() => {
       this.drawingAll = undefined;
     });
@@ -167,7 +174,7 @@ export class Figures {
     const { drawing, figure } = drawn;
     const colours = getComputedStyle(document.documentElement);
     const width = printed ? IN_PRINT.width : drawing.clientWidth;
-    const height = printed ? printHeight(figure.height) : figure.height;
+    const height = printed ? printHeight(drawing, figure.height) : figure.height;
     const isLarge = PROJECTOR.matches && !printed;
     const shown = figure.traces.slice(0, traces);
     const [sized, own] = isLarge

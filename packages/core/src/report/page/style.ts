@@ -23,7 +23,7 @@ ul.words li::marker { color: var(--muted); }
 .agreement svg { display: block; width: 100%; height: auto; margin: 0.4rem 0; }
 .strip-line { stroke: var(--line); stroke-width: 1; }
 .strip-zero { stroke: var(--muted); stroke-width: 1; }
-.strip text { fill: var(--muted); font-size: 11px; }
+.strip text { fill: var(--muted); font-size: 13px; }
 .strip-before line { stroke: var(--muted); stroke-width: 2; }
 .strip-before circle { fill: var(--raised); stroke: var(--muted); stroke-width: 2; }
 .strip-after line { stroke: var(--accent); stroke-width: 3; }
