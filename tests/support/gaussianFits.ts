@@ -1,5 +1,6 @@
 import { CholeskyDecomposition, inverse, Matrix, QrDecomposition } from "ml-matrix";
 import { PARAMETER_NAMES, type SolvedBoatFit } from "../../packages/core/src/fit/boatFit.ts";
+import { priorCorrelation } from "../../packages/core/src/fit/priorCovariance.ts";
 import { BOAT_PRIORS } from "../../packages/core/src/fit/priors.ts";
 import { settingsOf } from "../../packages/core/src/fit/settingsVector.ts";
 import type { RandomNumbers } from "../../packages/core/src/simulate/random.ts";
@@ -27,6 +28,11 @@ export function drawInformation({ normal, between }: RandomNumbers, least = -2):
 export const drawBoat = ({ normal }: RandomNumbers): readonly number[] =>
   Array.from({ length: SIZE }, () => normal());
 
+/** What the priors know, in their standard deviations (M190). */
+const PRIOR_PRECISION = inverse(
+  new Matrix(PARAMETER_NAMES.map((one) => PARAMETER_NAMES.map((other) => priorCorrelation(one, other)))),
+);
+
 /**
  * A fit of data with a given information (in prior standard deviations), of a boat whose parameters are known: what a
  * linear fit with normal errors would give.
@@ -36,7 +42,7 @@ export function gaussianFit(
   information: Matrix,
   { normal }: RandomNumbers,
 ): SolvedBoatFit {
-  const covariance = inverse(Matrix.add(information, Matrix.eye(SIZE)));
+  const covariance = inverse(Matrix.add(information, PRIOR_PRECISION));
   const root = new CholeskyDecomposition(information).lowerTriangularMatrix;
   const noise = root.mmul(Matrix.columnVector(Array.from({ length: SIZE }, normal)));
   const score = Matrix.add(information.mmul(Matrix.columnVector([...boat])), noise);

@@ -4,6 +4,7 @@ import {
   type ParameterName,
   type SolvedBoatFit,
 } from "../../packages/core/src/fit/boatFit.ts";
+import { priorCovariance } from "../../packages/core/src/fit/priorCovariance.ts";
 import { BOAT_PRIORS } from "../../packages/core/src/fit/priors.ts";
 import { settingsOf } from "../../packages/core/src/fit/settingsVector.ts";
 
@@ -17,7 +18,7 @@ export interface Known {
 export function fitKnowing(known: readonly Known[]): SolvedBoatFit {
   const size = PARAMETER_NAMES.length;
   const priors = PARAMETER_NAMES.map((name) => BOAT_PRIORS[name]);
-  let precision = Matrix.diag(priors.map(({ sd }) => 1 / sd ** 2));
+  let precision = inverse(priorCovariance([...PARAMETER_NAMES.keys()]));
   for (const { weights, sd } of known) {
     const row = Matrix.rowVector(PARAMETER_NAMES.map((name) => (weights[name] ?? 0) / sd));
     precision = Matrix.add(precision, row.transpose().mmul(row));

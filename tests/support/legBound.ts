@@ -1,6 +1,7 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { FitContext, RecordingChannels } from "../../packages/core/src/fit/fitContext.ts";
 import type { ImpliedStates } from "../../packages/core/src/fit/impliedState.ts";
+import { priorCovariance, priorSpread } from "../../packages/core/src/fit/priorCovariance.ts";
 import { priorMeans, priorSds } from "../../packages/core/src/fit/priors.ts";
 import {
   circumstancesOfRows,
@@ -177,9 +178,10 @@ export function boundOf(
   const information = new Float64Array(free.length ** 2);
   for (const name of SERIES_NAMES) addSeries(name, known, evidence, at, moved, information);
   addMeans(known, evidence, at, moved, context, information);
-  free.forEach((index, place) => {
-    information[place * (free.length + 1)]! += 1 / (width * sds[index]!) ** 2;
-  });
+  const drawn = inverse(priorCovariance(free));
+  for (let row = 0; row < free.length; row++)
+    for (let column = 0; column < free.length; column++)
+      information[row * free.length + column]! += drawn.get(row, column) / width ** 2;
   // in prior scales, so that the inverse is of numbers of one size
   const scaled = Matrix.from1DArray(free.length, free.length, information);
   scaled.apply((row, column) => {
@@ -189,8 +191,12 @@ export function boundOf(
   return Float64Array.from(free, (index, place) => Math.sqrt(bound.get(place, place)) * sds[index]!);
 }
 
-/** A vector of parameters and law errors drawn about the fit's priors, so many times as wide. */
+/** A vector of parameters and law errors drawn about the fit's priors, as tied as they are (M190), so many times as wide. */
 export const drawnTruth = (width: number, normal: () => number): Float64Array => {
-  const sds = priorSds();
-  return priorMeans().map((mean, index) => mean + width * sds[index]! * normal());
+  const means = priorMeans();
+  const numbers = Array.from(means, normal);
+  const moves = priorSpread([...means.keys()])
+    .mmul(Matrix.columnVector(numbers))
+    .to1DArray();
+  return means.map((mean, index) => mean + width * moves[index]!);
 };

@@ -1,6 +1,7 @@
 import type { LawErrors } from "../sensors/lawErrors.ts";
-import { METRES_PER_SECOND_IN_A_KNOT, metresPerSecond, radians } from "../units.ts";
+import { METRES_PER_SECOND_IN_A_KNOT, radians } from "../units.ts";
 import { PARAMETER_NAMES, type ParameterName } from "./boatFit.ts";
+import { DEFICIT_PRIOR } from "./deficitPrior.ts";
 
 /** What is known of a parameter before any data: a normal distribution. */
 export interface Prior {
@@ -30,10 +31,9 @@ const LEEWAY_UNIT = METRES_PER_SECOND_IN_A_KNOT ** 2;
  * degrees(BOAT_PRIORS["vane.mastheadOffset"].sd).toFixed(6) // "3.000000"
  */
 export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
-  // common practice 0.4 kn, or 0 in a log that corrects itself: both must stay plausible; of a deficit that falls with speed
-  // the line nearest to it makes twice what is missing at 5 kn
-  "speed.intercept": { mean: metresPerSecond(0.25), sd: metresPerSecond(0.25) },
-  "speed.gain": { mean: 0, sd: 0.06 },
+  // tied to each other and to what of the deficit falls with speed (M190)
+  "speed.intercept": DEFICIT_PRIOR.intercept,
+  "speed.gain": DEFICIT_PRIOR.gain,
   "speed.gainDifference": { mean: 0, sd: 0.03 },
   "compass.a": angle(0, 2.5),
   "compass.b": angle(0, 1.5),
@@ -63,7 +63,7 @@ export const BOAT_PRIORS: Readonly<Record<ParameterName, Prior>> = {
  */
 export const LAW_PRIORS: Readonly<Record<keyof LawErrors, Prior>> = {
   sidesMeet: { mean: 0.7, sd: 0.4 },
-  deficitFalling: { mean: metresPerSecond(0.12), sd: metresPerSecond(0.15) },
+  deficitFalling: DEFICIT_PRIOR.falling,
   leewayPower: { mean: 0, sd: 0.25 },
   leewaySkew: { mean: 0, sd: 0.1 },
   windage: angle(0.5, 0.5),

@@ -2,6 +2,7 @@ import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
 import type { RecordingChannels } from "./fitContext.ts";
 import { type ImpliedStates, impliedStates } from "./impliedState.ts";
 import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
+import { priorWhitening } from "./priorCovariance.ts";
 import { priorMeans, priorSds } from "./priors.ts";
 import { measuredStates, type RowEvidence, statesOfLegs, usualStates } from "./rowEvidence.ts";
 import { isOfMotion } from "./sailingSeries.ts";
@@ -78,6 +79,8 @@ export class RoundProblem implements LeastSquaresProblem {
   readonly #trial: Float64Array;
   readonly #means = priorMeans();
   readonly #sds = priorSds();
+  /** A row for each free parameter's residual, a column for each (M190). */
+  readonly #whitening: readonly (readonly number[])[];
 
   /**
    * @param vector all parameters at the settings of the round
@@ -95,6 +98,7 @@ export class RoundProblem implements LeastSquaresProblem {
     this.start = free.map((index) => vector[index]!);
     this.scale = free.map((index) => this.#sds[index]!);
     this.#setting = setting;
+    this.#whitening = priorWhitening(free).to2DArray();
     this.#series = series;
     this.#scalars = scalars;
     this.#measured = measured;
@@ -115,9 +119,12 @@ export class RoundProblem implements LeastSquaresProblem {
     });
     const scalars = this.#series.length * rows;
     out.set(scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, to.wind), scalars);
-    free.forEach((index, place) => {
-      const standing = (this.#trial[index]! - this.#means[index]!) / this.#sds[index]!;
-      out[scalars + this.#scalars.length + place] = standing;
+    const standing = free.map((index) => this.#trial[index]! - this.#means[index]!);
+    this.#whitening.forEach((row, place) => {
+      out[scalars + this.#scalars.length + place] = row.reduce(
+        (sum, one, at) => sum + one * standing[at]!,
+        0,
+      );
     });
   }
 
@@ -142,7 +149,9 @@ export class RoundProblem implements LeastSquaresProblem {
       scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, up.wind).forEach((high, place) => {
         out[(scalars + place) * columns + column] = (high - low[place]!) / width;
       });
-      out[(scalars + this.#scalars.length + column) * columns + column] = 1 / sd;
+      this.#whitening.forEach((row, place) => {
+        out[(scalars + this.#scalars.length + place) * columns + column] = row[column]!;
+      });
     });
     this.#series.forEach((one, place) => {
       one.whitenTable(blocks[place]!, columns);

@@ -1,5 +1,6 @@
 import type { Tack } from "../sailing/legRow.ts";
 import { type MetresPerSecond, metresPerSecond, type Radians, radians } from "../units.ts";
+import { MISSED_BY_WHEEL, WHEEL_GAIN } from "./deficitPrior.ts";
 import { toldBy } from "./linearFit.ts";
 import {
   checkRuns,
@@ -9,7 +10,7 @@ import {
   type RunsFit,
   type UnsolvedRuns,
 } from "./measuredRuns.ts";
-import { BOAT_PRIORS, LAW_PRIORS, type Prior } from "./priors.ts";
+import { BOAT_PRIORS, type Prior } from "./priors.ts";
 
 /** A run with what the log read, and the tack where it was sailed. */
 export interface LoggedRun extends MeasuredRun {
@@ -94,7 +95,7 @@ const HEEL: Prior = { mean: 0, sd: 0.05 / radians(20) };
 /** Runs whose heel differs by less than this tell nothing of it. */
 const HEEL_DIFFERS: Radians = radians(5);
 
-const GAIN: Prior = { mean: 1, sd: BOAT_PRIORS["speed.gain"].sd };
+const GAIN: Prior = { mean: 1, sd: WHEEL_GAIN.sd };
 
 /** What the gain is let depend on. */
 interface Beside {
@@ -103,8 +104,8 @@ interface Beside {
 }
 
 /** The unknowns of the boat: the deficit, the gain, and where both tacks were sailed the difference of their gains. */
-const priorsOf = (law: SpeedLaw, { tacks, heel }: Beside): readonly Prior[] => [
-  law === "intercept" ? BOAT_PRIORS["speed.intercept"] : LAW_PRIORS.deficitFalling,
+const priorsOf = ({ tacks, heel }: Beside): readonly Prior[] => [
+  MISSED_BY_WHEEL,
   GAIN,
   ...(tacks ? [BOAT_PRIORS["speed.gainDifference"]] : []),
   ...(heel ? [HEEL] : []),
@@ -178,7 +179,7 @@ function fitByLaw(
 ): ByLaw | UnsolvedRuns {
   const tacks = (["starboard", "port"] as const).every((side) => runs.some(({ tack }) => tack === side));
   const beside = { tacks, heel };
-  const priors = priorsOf(law, beside);
+  const priors = priorsOf(beside);
   const own = (run: MeasuredRun): readonly number[] => columnsAt(law, beside, rough, run as LoggedRun);
   const fit = fitRuns(runs, own, priors, options);
   if (fit.status === "unsolved") return fit;

@@ -1,5 +1,6 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
+import { priorCorrelation } from "../fit/priorCovariance.ts";
 
 /** What the data of a fit said of its parameters, the prior left out, in units of given scales about a given origin. */
 export interface DataInformation {
@@ -17,6 +18,20 @@ function isHeld({ parameters, covariance }: SolvedBoatFit, index: number): boole
   const { priorSd } = parameters[index]!;
   const alone = parameters.every((_, other) => other === index || covariance[index * size + other] === 0);
   return alone && Math.abs(covariance[index * (size + 1)]! / priorSd ** 2 - 1) < 1e-9;
+}
+
+/** P⁻¹ in scales: the priors with what ties them (M190), but for parameters that were held. */
+function priorPrecision(fit: SolvedBoatFit, scales: ArrayLike<number>): Matrix {
+  const { parameters } = fit;
+  const held = parameters.map((_, index) => isHeld(fit, index));
+  const prior = Matrix.zeros(parameters.length, parameters.length);
+  prior.apply((row, column) => {
+    const [one, other] = [parameters[row]!, parameters[column]!];
+    const isApart = row !== column && (held[row]! || held[column]!);
+    const correlation = isApart ? 0 : priorCorrelation(one.name, other.name);
+    prior.set(row, column, (correlation * one.priorSd * other.priorSd) / (scales[row]! * scales[column]!));
+  });
+  return inverse(prior);
 }
 
 /**
@@ -39,7 +54,7 @@ export function dataInformation(
     posterior.set(row, column, posterior.get(row, column) / (scales[row]! * scales[column]!));
   });
   const precision = inverse(posterior);
-  const prior = Matrix.diag(parameters.map(({ priorSd }, index) => (scales[index]! / priorSd) ** 2));
+  const prior = priorPrecision(fit, scales);
   const from = (value: (index: number) => number): Matrix =>
     Matrix.columnVector(parameters.map((_, index) => (value(index) - origin[index]!) / scales[index]!));
   const score = Matrix.sub(

@@ -3,6 +3,7 @@ import type { BoatHistory } from "../calibration/boatHistory.ts";
 import type { ExerciseKind } from "../calibration/boatRecord.ts";
 import type { Calibration, SolvedBoatFit } from "../calibration/calibration.ts";
 import { type Finding, type SensorName, sensorOf, TYPICAL_READINGS } from "../calibration/findings.ts";
+import { doubtOfLine } from "../fit/deficitPrior.ts";
 import { errorCovariance } from "../fit/doubtOfPriors.ts";
 import type { Seconds } from "../units.ts";
 
@@ -46,7 +47,8 @@ const PAIRS = {
 } as const;
 
 /**
- * M138. The logarithm of truth over reading at a reading, with half the 95 % interval that intercept and gain together leave.
+ * M138. The logarithm of truth over reading at a reading, with half the 95 % interval that intercept and gain together leave, and of a paddle wheel what a straight line
+ * misses of it (M190).
  *
  * @returns undefined where the data told neither. Never throws.
  */
@@ -61,7 +63,10 @@ export function factorAt(
   if (!intercept || !gain || !(Math.max(intercept.informed, gain.informed) >= LEARNT)) return undefined;
   const { value, slopes } = typicalFactor(intercept.value, gain.value, reading);
   const [size, covariance] = [parameters.length, errorCovariance(fit)];
+  const speed = Math.exp(value) * reading;
+  const bent = sensor === "speed" ? doubtOfLine(speed) / speed : 0;
   const variance =
+    bent ** 2 +
     slopes[0] ** 2 * covariance[i! * size + i!]! +
     2 * slopes[0] * slopes[1] * covariance[i! * size + j!]! +
     slopes[1] ** 2 * covariance[j! * size + j!]!;

@@ -1,5 +1,6 @@
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import { errorCovariance } from "../fit/doubtOfPriors.ts";
+import { priorCovarianceOf } from "../fit/priorCovariance.ts";
 import { settingsOf, vectorOf } from "../fit/settingsVector.ts";
 import type { SensorSettings } from "../sensors/parameters.ts";
 
@@ -47,7 +48,7 @@ export function estimateOf(quantity: (settings: SensorSettings) => number, fit: 
   const g = gradient(quantity, fit);
   const variance = quadraticForm(fit.covariance, g);
   const error = quadraticForm(errorCovariance(fit), g);
-  const prior = fit.parameters.reduce((sum, { priorSd }, index) => sum + (g[index]! * priorSd) ** 2, 0);
+  const prior = quadraticForm(priorCovarianceOf(fit), g);
   return {
     value: quantity(fit.settings),
     sd: Math.sqrt(error),

@@ -59,6 +59,9 @@ const LOGARITHM = Math.log(FASTEST / SLOWEST);
 const LINE_MIDDLE = (DEFICIT_SPEED * LOGARITHM) / BREADTH;
 const LINE_SLOPE = (12 * DEFICIT_SPEED * (BREADTH - MIDDLE * LOGARITHM)) / BREADTH ** 3;
 
+/** M29. That line for a deficit of one at 5 kn: what it makes at rest, and a m/s of speed. */
+export const DEFICIT_LINE = { atRest: LINE_MIDDLE - LINE_SLOPE * MIDDLE, slope: LINE_SLOPE } as const;
+
 /**
  * M29. Speed with the bend of a deficit that falls with it: speed + d · (5 kn / speed less the straight line nearest to it from 3 to 8 kn,
  * which intercept and gain hold). Never throws.

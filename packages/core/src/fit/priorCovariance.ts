@@ -1,0 +1,54 @@
+import { CholeskyDecomposition, inverse, Matrix } from "ml-matrix";
+import type { SolvedBoatFit } from "../calibration/calibration.ts";
+import type { ParameterName } from "../sensors/parameterNames.ts";
+import { DEFICIT_PRIOR } from "./deficitPrior.ts";
+import { priorSds } from "./priors.ts";
+import { INDEX_OF, LAW_INDEX_OF } from "./settingsVector.ts";
+
+const INTERCEPT = INDEX_OF["speed.intercept"];
+const GAIN = INDEX_OF["speed.gain"];
+const FALLING = LAW_INDEX_OF.deficitFalling;
+
+const SDS = priorSds();
+
+/** M190. What is tied beforehand. */
+const TIES: readonly (readonly [number, number, number])[] = [
+  [INTERCEPT, GAIN, DEFICIT_PRIOR.interceptAndGain],
+  [INTERCEPT, FALLING, DEFICIT_PRIOR.interceptAndFalling],
+  [GAIN, FALLING, DEFICIT_PRIOR.gainAndFalling],
+];
+
+/** M190. Covariance of the priors (M46) of some places of the vector, the others being anything. Never throws for places of the vector. */
+export function priorCovariance(places: readonly number[]): Matrix {
+  const covariance = Matrix.diag(places.map((index) => SDS[index]! ** 2));
+  for (const [one, other, value] of TIES) {
+    const [row, column] = [places.indexOf(one), places.indexOf(other)];
+    if (row < 0 || column < 0) continue;
+    covariance.set(row, column, value);
+    covariance.set(column, row, value);
+  }
+  return covariance;
+}
+
+/** M190. The lower triangle L of priorCovariance = L Lᵀ: a normal number for each place makes values as tied as the priors are. */
+export const priorSpread = (places: readonly number[]): Matrix =>
+  new CholeskyDecomposition(priorCovariance(places)).lowerTriangularMatrix;
+
+/** M190. What makes (value − mean) of some places independent and of variance one: the inverse of `priorSpread`, a lower triangle. */
+export const priorWhitening = (places: readonly number[]): Matrix => inverse(priorSpread(places));
+
+/** M190. Covariance of the priors of a fit's parameters, row-major n × n. Never throws. */
+export const priorCovarianceOf = ({ parameters }: Pick<SolvedBoatFit, "parameters">): Float64Array =>
+  Float64Array.from(
+    parameters.flatMap((one) =>
+      parameters.map((other) => priorCorrelation(one.name, other.name) * one.priorSd * other.priorSd),
+    ),
+  );
+
+/** M190. Correlation of two parameters' priors, 1 of a parameter with itself. Never throws. */
+export function priorCorrelation(one: ParameterName, other: ParameterName): number {
+  if (one === other) return 1;
+  const [row, column] = [INDEX_OF[one], INDEX_OF[other]];
+  const tie = TIES.find(([from, to]) => (from === row && to === column) || (from === column && to === row));
+  return tie === undefined ? 0 : tie[2] / (SDS[row]! * SDS[column]!);
+}
