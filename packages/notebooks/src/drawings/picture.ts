@@ -69,7 +69,12 @@ const RADIUS = 180;
 const HEAD = 13;
 
 /** From the picture's unit to that of the drawing, whose y runs downward. */
-type Placed = (point: Point) => { readonly x: number; readonly y: number };
+interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
+type Placed = (point: Point) => Place;
 
 const at = (value: number): string => value.toFixed(1);
 
@@ -82,28 +87,53 @@ function ring(reach: number, speed: number): Markup {
 const SIDES = html`<path class="side port" d="M0 ${-RADIUS}A${RADIUS} ${RADIUS} 0 0 0 0 ${RADIUS}"/>
 <path class="side starboard" d="M0 ${-RADIUS}A${RADIUS} ${RADIUS} 0 0 1 0 ${RADIUS}"/>
 <path class="mark port" d="M${-RADIUS - 9} 0l12 -8v16z"/><path class="mark starboard" d="M${RADIUS} -9l9 9 -9 9 -9 -9z"/>
-<text class="side-name" x="${-RADIUS + 8}" y="-12">port</text><text class="side-name" text-anchor="end" x="${RADIUS - 10}" y="-12">starboard</text>`;
+<text class="side-name" x="${-RADIUS + 8}" y="26">port</text><text class="side-name" text-anchor="end" x="${RADIUS - 10}" y="26">starboard</text>`;
 
 const QUARTERS = html`<circle class="side" r="${RADIUS}"/>
 <text class="quarter" y="${-RADIUS - 7}">N</text><text class="quarter" x="${RADIUS + 11}" y="5">E</text>
 <text class="quarter" y="${RADIUS + 18}">S</text><text class="quarter" x="${-RADIUS - 11}" y="5">W</text>`;
 
-function arrowMarkup({ kind, from, to, label, labelOn = "right" }: Arrow, placed: Placed): Markup {
+/** An arrow in the drawing: its ends, its length and the unit vector along it. */
+interface Way {
+  readonly start: Place;
+  readonly end: Place;
+  readonly length: number;
+  readonly along: Place;
+}
+
+function wayOf({ from, to }: Arrow, placed: Placed): Way {
   const [start, end] = [placed(from), placed(to)];
   const length = Math.hypot(end.x - start.x, end.y - start.y);
-  if (length < 1) return NOTHING;
-  const along = { x: (end.x - start.x) / length, y: (end.y - start.y) / length };
-  const side = labelOn === "right" ? 1 : -1;
-  const beside = { x: -along.y * side, y: along.x * side };
+  return { start, end, length, along: { x: (end.x - start.x) / length, y: (end.y - start.y) / length } };
+}
+
+/** Shorter than this an arrow is not drawn. */
+const SHORTEST = 1;
+
+function arrowMarkup(arrow: Arrow, placed: Placed): Markup {
+  const { start, end, length, along } = wayOf(arrow, placed);
+  if (length < SHORTEST) return NOTHING;
   const head = Math.min(HEAD, 0.6 * length);
   const neck = { x: end.x - head * along.x, y: end.y - head * along.y };
   const corner = (which: number): string =>
     `${at(neck.x - which * 0.45 * head * along.y)} ${at(neck.y + which * 0.45 * head * along.x)}`;
-  const middle = { x: (start.x + end.x) / 2 + 9 * beside.x, y: (start.y + end.y) / 2 + 9 * beside.y + 5 };
+  return html`<g class="arrow ${arrow.kind}"><line x1="${at(start.x)}" y1="${at(start.y)}" x2="${at(neck.x)}" y2="${at(neck.y)}"/>
+<path d="M${at(end.x)} ${at(end.y)}L${corner(1)}L${corner(-1)}z"/></g>`;
+}
+
+/** What an arrow is called, beside its middle; above hulls and other arrows. */
+function arrowLabel(arrow: Arrow, placed: Placed): Markup {
+  const { start, end, length, along } = wayOf(arrow, placed);
+  if (length < SHORTEST) return NOTHING;
+  const side = arrow.labelOn === "left" ? -1 : 1;
+  const beside = { x: -along.y * side, y: along.x * side };
   const anchor = beside.x > 0.35 ? "start" : beside.x < -0.35 ? "end" : "middle";
-  return html`<g class="arrow ${kind}"><line x1="${at(start.x)}" y1="${at(start.y)}" x2="${at(neck.x)}" y2="${at(neck.y)}"/>
-<path d="M${at(end.x)} ${at(end.y)}L${corner(1)}L${corner(-1)}z"/>
-<text x="${at(middle.x)}" y="${at(middle.y)}" text-anchor="${anchor}">${label}</text></g>`;
+  // the baseline lies lower where the text hangs below the arrow
+  const middle = {
+    x: (start.x + end.x) / 2 + 9 * beside.x,
+    y: (start.y + end.y) / 2 + 5 + 16 * beside.y,
+  };
+  return html`<text x="${at(middle.x)}" y="${at(middle.y)}" text-anchor="${anchor}">${arrow.label}</text>`;
 }
 
 function hullMarkup({ at: point, bow, isGhost = false }: Hull, placed: Placed): Markup {
@@ -153,6 +183,7 @@ ${sights.map((sight) => sightMarkup(sight, placed))}
 ${arrows.map((arrow) => arrowMarkup(arrow, placed))}
 ${hulls.map((hull) => hullMarkup(hull, placed))}
 ${puffs.map((puff) => puffMarkup(puff, placed))}
+${arrows.map((arrow) => arrowLabel(arrow, placed))}
 ${handles.map((handle) => handleMarkup(handle, placed))}
 </svg>`;
 }
