@@ -32,12 +32,13 @@ import {
   settingsChanges,
 } from "../../packages/core/src/calibration/settingsEntered.ts";
 import { type Evidence, evidenceIn, evidenceOfCalibration } from "../../packages/core/src/judge/evidence.ts";
+import { findingMoves, typicalFactor } from "../../packages/core/src/judge/findingMoves.ts";
 import { sensorStates } from "../../packages/core/src/judge/sensorStates.ts";
 import { wholeBoatPage } from "../../packages/core/src/report/page/wholeBoat.ts";
 import { printedStates } from "../../packages/core/src/report/stateText.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { randomNumbers } from "../../packages/core/src/simulate/random.ts";
-import { radians } from "../../packages/core/src/units.ts";
+import { metresPerSecond, radians } from "../../packages/core/src/units.ts";
 import { calibrationFixture } from "../support/calibrationFixture.ts";
 import { drawBoat, drawInformation, gaussianFit } from "../support/gaussianFits.ts";
 import { agrees } from "../support/published.ts";
@@ -134,6 +135,58 @@ describe("out of date", () => {
     const [why] = stateOf([bare, circle], "wind angle").outOfDate;
     expect(why?.was).toBe(0);
     expect(stateOf([bare, circle], "wind angle").restsOn).toEqual([{ sensor: "compass", from: undefined }]);
+  });
+});
+
+describe("numbers of a calibration that rest on others", () => {
+  const onCompass = { restsOn: () => ["compass" as const] };
+  const moves = (slope: number) => ({ moves: () => slope, ...onCompass });
+  const found = [offset(2, 0.5), alignment(1, 0.3)];
+  // three degrees otherwise, of which half a degree matters in either
+  const circle = evidence("circle", 2, [alignment(4, 0.5)]);
+
+  it("are out of date where what was found otherwise moves them by what matters", () => {
+    for (const [slope, isOld] of [
+      [0.1, false],
+      [-0.1, false],
+      [0.3, true],
+      [-0.3, true],
+    ] as const) {
+      const { outOfDate } = stateOf([evidence("log", 1, found, moves(slope)), circle], "wind angle");
+      expect(outOfDate).toHaveLength(isOld ? 1 : 0);
+    }
+  });
+
+  it("tell what they rest on, and only within the order of the work", () => {
+    const [little, much] = [0.3, 0.7].map((slope) =>
+      stateOf([evidence("log", 1, found, moves(slope))], "wind angle"),
+    );
+    expect(little!.found[0]!.restsOn).toEqual([]);
+    expect(much!.found[0]!.restsOn).toContain("compass.a");
+    expect(much!.found[0]!.restsOn.every((name) => sensorOf(name) === "compass")).toBe(true);
+    const printed = printedStates([much!], "her").replace(/\s+/g, " ");
+    expect(printed).toMatch(/rests on [^.]*compass alignment \(A\)[^.]*, as the same log has it/);
+    expect(printedStates([little!], "her")).toContain("rests on hardly any other sensor");
+  });
+
+  it("move as the regression on the other has it", () => {
+    const random = randomNumbers(137, 0);
+    const fit = gaussianFit(drawBoat(random), drawInformation(random, -1), random);
+    const slopes = findingMoves(fit);
+    const [row, column] = [fit.parameters.length - 2, 3];
+    const [name, by] = [fit.parameters[row]!.name, fit.parameters[column]!.name];
+    const size = fit.parameters.length;
+    const expected = fit.covariance[row * size + column]! / fit.covariance[column * size + column]!;
+    agrees(slopes(name, by), expected, 1e-12 * Math.abs(expected), "the same quotient");
+    for (const one of ["speed.atTypical", "compass.b", "anemometer.atTypical"] as const)
+      agrees(slopes(one, one), 1, 1e-12, "a number moves as it moves");
+    // ln(truth / reading) at 6 kn is a sum of intercept and ln gain, each by its slope there
+    const { intercept } = fit.settings.speed;
+    const reading = metresPerSecond(6);
+    const { slopes: weights } = typicalFactor(intercept, fit.parameters[1]!.value, reading);
+    const sum = weights[0] * slopes("speed.intercept", by) + weights[1] * slopes("speed.gain", by);
+    agrees(slopes("speed.atTypical", by), sum, 1e-12, "a sum moves as its parts");
+    expect(slopes("depth.offset", by)).toBeNaN();
   });
 });
 

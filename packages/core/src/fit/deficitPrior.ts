@@ -4,7 +4,7 @@ import { type MetresPerSecond, metresPerSecond } from "../units.ts";
 /**
  * What a paddle wheel misses at 5 kn, m/s. Common practice, no source: 0.4 kn, or nothing in a log that corrects itself, either as likely.
  */
-export const MISSED_BY_WHEEL = { mean: metresPerSecond(0.2), sd: metresPerSecond(0.2) } as const;
+const MISSED_BY_WHEEL = { mean: metresPerSecond(0.2), sd: metresPerSecond(0.2) } as const;
 
 /** ln gain of the wheel itself, as far from 0 as a racing boat's is. Common practice. */
 export const WHEEL_GAIN = { mean: 0, sd: 0.06 } as const;

@@ -1,6 +1,6 @@
 import type { Tack } from "../sailing/legRow.ts";
 import { type MetresPerSecond, metresPerSecond, type Radians, radians } from "../units.ts";
-import { MISSED_BY_WHEEL, WHEEL_GAIN } from "./deficitPrior.ts";
+import { WHEEL_GAIN } from "./deficitPrior.ts";
 import { toldBy } from "./linearFit.ts";
 import {
   checkRuns,
@@ -97,6 +97,12 @@ const HEEL_DIFFERS: Radians = radians(5);
 
 const GAIN: Prior = { mean: 1, sd: WHEEL_GAIN.sd };
 
+/** What the wheel misses at 5 kn by either law: common practice 0.4 kn, or 0 in a log that corrects itself; where all of it falls with speed it is less. Judgement. */
+const DEFICITS: Readonly<Record<SpeedLaw, Prior>> = {
+  intercept: { mean: metresPerSecond(0.25), sd: metresPerSecond(0.25) },
+  "falling deficit": { mean: metresPerSecond(0.12), sd: metresPerSecond(0.15) },
+};
+
 /** What the gain is let depend on. */
 interface Beside {
   readonly tacks: boolean;
@@ -104,8 +110,8 @@ interface Beside {
 }
 
 /** The unknowns of the boat: the deficit, the gain, and where both tacks were sailed the difference of their gains. */
-const priorsOf = ({ tacks, heel }: Beside): readonly Prior[] => [
-  MISSED_BY_WHEEL,
+const priorsOf = (law: SpeedLaw, { tacks, heel }: Beside): readonly Prior[] => [
+  DEFICITS[law],
   GAIN,
   ...(tacks ? [BOAT_PRIORS["speed.gainDifference"]] : []),
   ...(heel ? [HEEL] : []),
@@ -179,7 +185,7 @@ function fitByLaw(
 ): ByLaw | UnsolvedRuns {
   const tacks = (["starboard", "port"] as const).every((side) => runs.some(({ tack }) => tack === side));
   const beside = { tacks, heel };
-  const priors = priorsOf(beside);
+  const priors = priorsOf(law, beside);
   const own = (run: MeasuredRun): readonly number[] => columnsAt(law, beside, rough, run as LoggedRun);
   const fit = fitRuns(runs, own, priors, options);
   if (fit.status === "unsolved") return fit;

@@ -2,10 +2,17 @@ import type { ActiveSettings } from "../calibration/boat.ts";
 import type { BoatHistory } from "../calibration/boatHistory.ts";
 import type { ExerciseKind } from "../calibration/boatRecord.ts";
 import type { Calibration, SolvedBoatFit } from "../calibration/calibration.ts";
-import { type Finding, type SensorName, sensorOf, TYPICAL_READINGS } from "../calibration/findings.ts";
+import {
+  type Finding,
+  type FindingName,
+  type SensorName,
+  sensorOf,
+  TYPICAL_READINGS,
+} from "../calibration/findings.ts";
 import { doubtOfLine } from "../fit/deficitPrior.ts";
 import { errorCovariance } from "../fit/doubtOfPriors.ts";
 import type { Seconds } from "../units.ts";
+import { FACTOR_PAIRS, findingMoves, typicalFactor } from "./findingMoves.ts";
 
 /** Something that found numbers of sensors: a calibration from logs, or an exercise. */
 export interface Evidence {
@@ -19,6 +26,10 @@ export interface Evidence {
   readonly findings: readonly Finding[];
   /** The sensors that had to be taken as right to find something of one. */
   readonly restsOn: (sensor: SensorName) => readonly SensorName[];
+  /** By how much a number moves for each unit by which another is found otherwise (M136); absent where only the sensors are known, as of an exercise. */
+  readonly moves?: (name: FindingName, by: FindingName) => number;
+  /** What was reckoned with for a number, learnt or not; absent where that is what was found, or stood in the instruments. */
+  readonly believed?: (name: FindingName) => Pick<Finding, "value" | "half"> | undefined;
 }
 
 /** Above this informed share a calibration's number comes from its data more than from what is usual. */
@@ -34,18 +45,6 @@ const IN_A_CALIBRATION: Partial<Readonly<Record<SensorName, readonly SensorName[
   "wind angle": ["boat speed", "compass", "heel", "leeway", "wind speed"],
 };
 
-/** ln(truth / reading) at a typical reading from an intercept and the logarithm of a gain, and its slopes by both. Never throws. */
-export function typicalFactor(intercept: number, lnGain: number, reading: number) {
-  const factor = Math.exp(lnGain) + intercept / reading;
-  return { value: Math.log(factor), slopes: [1 / reading / factor, Math.exp(lnGain) / factor] as const };
-}
-
-/** The pairs that make up for each other. */
-const PAIRS = {
-  speed: ["speed.intercept", "speed.gain"],
-  anemometer: ["anemometer.threshold", "anemometer.gain"],
-} as const;
-
 /**
  * M138. The logarithm of truth over reading at a reading, with half the 95 % interval that intercept and gain together leave, and of a paddle wheel what a straight line
  * misses of it (M190).
@@ -54,11 +53,11 @@ const PAIRS = {
  */
 export function factorAt(
   fit: SolvedBoatFit,
-  sensor: keyof typeof PAIRS,
+  sensor: keyof typeof FACTOR_PAIRS,
   reading: number,
 ): { readonly value: number; readonly half: number } | undefined {
   const { parameters } = fit;
-  const [i, j] = PAIRS[sensor].map((wanted) => parameters.findIndex(({ name }) => name === wanted));
+  const [i, j] = FACTOR_PAIRS[sensor].map((wanted) => parameters.findIndex(({ name }) => name === wanted));
   const [intercept, gain] = [parameters[i!], parameters[j!]];
   if (!intercept || !gain || !(Math.max(intercept.informed, gain.informed) >= LEARNT)) return undefined;
   const { value, slopes } = typicalFactor(intercept.value, gain.value, reading);
@@ -93,6 +92,11 @@ export const evidenceOfCalibration = (file: string, { recording, settings, fit }
       .map(({ name, value, sd }) => ({ name, value, half: HALF_WIDTH_95 * sd })),
   ],
   restsOn: (sensor) => IN_A_CALIBRATION[sensor] ?? [],
+  moves: findingMoves(fit),
+  believed: (wanted) => {
+    const parameter = fit.parameters.find(({ name }) => name === wanted);
+    return parameter && { value: parameter.value, half: HALF_WIDTH_95 * parameter.sd };
+  },
 });
 
 /**

@@ -11,7 +11,8 @@ import {
 } from "../calibration/findings.ts";
 import { vectorOf } from "../fit/settingsVector.ts";
 import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
-import { type Evidence, typicalFactor } from "./evidence.ts";
+import type { Evidence } from "./evidence.ts";
+import { typicalFactor } from "./findingMoves.ts";
 
 /** A number of a sensor that stands, with what found it. */
 export interface StandingFinding {
@@ -23,6 +24,8 @@ export interface StandingFinding {
   readonly toKeyIn: boolean;
   /** Whether what its own evidence rests on has been found otherwise since. */
   readonly isOutOfDate: boolean;
+  /** The numbers of other sensors that it rests on, the weightiest first (M136); empty where only the sensors are known. */
+  readonly restsOn: readonly FindingName[];
 }
 
 /** Why what was found of a sensor no longer counts: one that it rests on has been found otherwise since; SI and radians. */
@@ -33,6 +36,8 @@ export interface OutOfDate {
   readonly was: number;
   readonly now: number;
   readonly by: Evidence;
+  /** The sensor's own numbers that it puts out of date. */
+  readonly moved: readonly FindingName[];
 }
 
 /** Where a sensor stands. */
@@ -40,7 +45,7 @@ export interface SensorState {
   readonly sensor: SensorName;
   /** Empty where nothing was ever found of it. */
   readonly found: readonly StandingFinding[];
-  /** What the first of them rests on, each with the file that it was taken from; undefined: what stood in the instruments. */
+  /** The sensors that the first of them rests on, each with the file that it was taken from; undefined: what stood in the instruments. */
   readonly restsOn: readonly { readonly sensor: SensorName; readonly from: string | undefined }[];
   readonly outOfDate: readonly OutOfDate[];
 }
@@ -118,28 +123,63 @@ function standingNumbers(
   return [...numbers.values()];
 }
 
-/** What was believed of a number when some evidence was worked out: its own finding, else what stood in the instruments. */
+/** What was believed of a number when some evidence was worked out: its own finding, else what it reckoned with, else what stood in the instruments. */
 function belief(evidence: Evidence, wanted: Finding): { readonly value: number; readonly half: number } {
   const own = evidence.findings.find((finding) => sameNumber(finding, wanted));
-  return own ?? { value: valueIn(evidence.settings, wanted.name), half: 0 };
+  return (
+    own ?? evidence.believed?.(wanted.name) ?? { value: valueIn(evidence.settings, wanted.name), half: 0 }
+  );
 }
 
-/** What has been found otherwise since, of the sensors that a number rests on. */
+/** A change of one number by what matters moves another by so much of what matters there: it rests on it. Judgement. */
+const RESTS = 0.5;
+
+/** How far a change of one number reaches into another, both in what matters of them; NaN where only the sensors are known. */
+const reach = ({ moves }: Evidence, name: FindingName, by: FindingName): number =>
+  moves === undefined
+    ? Number.NaN
+    : Math.abs(moves(name, by)) * (leastThatMatters(by) / leastThatMatters(name));
+
+/** The numbers that a finding rests on in its own evidence. */
+function footing(name: FindingName, evidence: Evidence): readonly FindingName[] {
+  const needed = evidence.restsOn(sensorOf(name));
+  return PARAMETER_NAMES.filter((by) => needed.includes(sensorOf(by)))
+    .map((by) => ({ by, share: reach(evidence, name, by) }))
+    .filter(({ share }) => share >= RESTS)
+    .sort((one, other) => other.share - one.share)
+    .map(({ by }) => by);
+}
+
+/** What has been found otherwise since, of the sensors that a number rests on, by enough to move it. */
 function outOfDateSince(
-  sensor: SensorName,
+  own: Finding,
   evidence: Evidence,
   current: readonly (readonly [Finding, Evidence])[],
 ): readonly OutOfDate[] {
-  const needed = evidence.restsOn(sensor);
+  const needed = evidence.restsOn(sensorOf(own.name));
   return current.flatMap(([finding, by]): readonly OutOfDate[] => {
     const of = sensorOf(finding.name);
     if (!needed.includes(of) || by.at <= evidence.at) return [];
     const was = belief(evidence, finding);
     const change = Math.abs(finding.value - was.value);
-    return change > Math.max(Math.hypot(finding.half, was.half), leastThatMatters(finding.name))
-      ? [{ sensor: of, name: finding.name, was: was.value, now: finding.value, by }]
+    const isOtherwise = change > Math.max(Math.hypot(finding.half, was.half), leastThatMatters(finding.name));
+    const slope = evidence.moves?.(own.name, finding.name) ?? Number.NaN;
+    const isMoved = Number.isNaN(slope) || Math.abs(slope) * change > leastThatMatters(own.name);
+    return isOtherwise && isMoved
+      ? [{ sensor: of, name: finding.name, was: was.value, now: finding.value, by, moved: [own.name] }]
       : [];
   });
+}
+
+/** The same change told once, with all that it moves. */
+function together(reasons: readonly OutOfDate[]): readonly OutOfDate[] {
+  const found = new Map<string, OutOfDate>();
+  for (const reason of reasons) {
+    const key = `${reason.name} ${reason.by.file}`;
+    const before = found.get(key);
+    found.set(key, before ? { ...before, moved: [...before.moved, ...reason.moved] } : reason);
+  }
+  return [...found.values()];
 }
 
 const keyOf = ({ name, of = "" }: Finding): string => `${name} ${of}`;
@@ -169,11 +209,13 @@ export function sensorStates(evidence: readonly Evidence[], present: ActiveSetti
   const current = groups.flat();
   return SENSOR_NAMES.map((sensor, index): SensorState => {
     const own = groups[index]!;
-    const found = own.map(([finding, by]): StandingFinding => {
+    const reasons = own.map(([finding, by]) => outOfDateSince(finding, by, current));
+    const found = own.map(([finding, by], place): StandingFinding => {
       const value = valueIn(present, finding.name);
       const toKeyIn = Math.abs(finding.value - value) > finding.half;
-      const isOutOfDate = outOfDateSince(sensor, by, current).length > 0;
-      return { finding, evidence: by, present: value, toKeyIn, isOutOfDate };
+      const isOutOfDate = reasons[place]!.length > 0;
+      const restsOn = footing(finding.name, by);
+      return { finding, evidence: by, present: value, toKeyIn, isOutOfDate, restsOn };
     });
     const [first] = own;
     const basis = first?.[1];
@@ -184,7 +226,7 @@ export function sensorStates(evidence: readonly Evidence[], present: ActiveSetti
         sensor: other,
         from: basis?.findings.some(({ name }) => sensorOf(name) === other) ? basis.file : undefined,
       })),
-      outOfDate: basis ? outOfDateSince(sensor, basis, current) : [],
+      outOfDate: together(reasons.flat()),
     };
   });
 }

@@ -1,4 +1,4 @@
-import type { SensorName } from "../calibration/findings.ts";
+import type { FindingName, SensorName } from "../calibration/findings.ts";
 import type { SensorState, StandingFinding } from "../judge/sensorStates.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { findingInterval, findingName, findingValue, inColumn } from "./findingText.ts";
@@ -52,15 +52,46 @@ export function outOfDateSentences({ sensor, found, outOfDate }: SensorState): r
       ({ name, was: value }) => `${findingValue(name, value)} (${findingName({ name, value, half: 0 })})`,
     );
     const now = alike.map(({ name, now: value }) => findingValue(name, value));
-    return `${capital(sensor)} was found from ${found[0]?.evidence.file ?? "nothing"} with the ${other} at ${listed(was)}; ${since.file} found ${listed(now)} since: find the ${sensor} again.`;
+    const moved = [...new Set(alike.flatMap((why) => why.moved))];
+    const what = moved.length < found.length ? ` (${named(moved)})` : "";
+    return `${capital(sensor)}${what} was found from ${found[0]?.evidence.file ?? "nothing"} with the ${other} at ${listed(was)}; ${since.file} found ${listed(now)} since: find the ${sensor} again.`;
   });
 }
 
-/** What a sensor's first number rests on. Never throws. */
+/** No more of what a number rests on is told. */
+const MOST_TOLD = 3;
+
+/** The names of numbers, each as in a table. */
+const named = (names: readonly FindingName[]): string =>
+  listed(
+    names.map((name) => findingName({ name, value: 0, half: 0 }).replace(/, (?:deg·kn²\/deg|°\/°)$/, "")),
+  );
+
+/** The deviation is one as a footing, whichever of its coefficients it is. */
+const footingName = (name: FindingName): string =>
+  /^compass\.[b-e]$/.test(name) ? "deviation" : named([name]);
+
+/** "compass alignment (A) (masthead offset); leeway and deviation (upwash)": what numbers rest on, those that rest on the same together. */
+function footingText(found: readonly StandingFinding[]): string {
+  const groups = new Map<string, FindingName[]>();
+  for (const { finding, restsOn } of found) {
+    if (restsOn.length === 0) continue;
+    const footing = listed([...new Set(restsOn.map(footingName))].slice(0, MOST_TOLD));
+    groups.set(footing, [...(groups.get(footing) ?? []), finding.name]);
+  }
+  return [...groups]
+    .map(([footing, names]) => (found.length === 1 ? footing : `${footing} (${named(names)})`))
+    .join("; ");
+}
+
+/** What a sensor's numbers rest on: numbers of other sensors where that is known, else the sensors. Never throws. */
 export function restsOnText({ found, restsOn }: SensorState): string {
   const [first] = found;
   if (!first) return "";
   if (restsOn.length === 0) return "no other sensor";
+  const footing = footingText(found);
+  if (footing !== "") return `${footing}, as the same log has it`;
+  if (first.evidence.moves) return "hardly any other sensor";
   const own = restsOn.filter(({ from }) => from !== undefined).map(({ sensor }) => sensor);
   const stood = restsOn.filter(({ from }) => from === undefined).map(({ sensor }) => sensor);
   return [
