@@ -228,6 +228,43 @@ describe("times that go wrong", () => {
     expect(whole.time.every((time, row) => row === 0 || time >= whole.time[row - 1]!)).toBe(true);
   });
 
+  for (const [ahead, said] of [
+    [7 * 3600, "seven hours"],
+    [400 * 86_400, "over a year"],
+  ] as const)
+    it(`a clock ${said} ahead for a minute costs one line, which is told: the others keep their times`, () => {
+      const astray = (n: number) => (n >= 60 && n < 120 ? ahead : 0);
+      const log = seconds(1800, (n) => second(rmc(START + n + astray(n)), 4));
+      const whole = wholeLog(log);
+      expect(whole.reader.problems).toMatchObject([
+        { kind: "clock", line: 60 * 5 + 1, expected: expect.stringContaining("up to line 600 ") },
+      ]);
+      expect(whole.reader.lines).toEqual({ lines: 9000, used: 8999, ignored: 0, problems: 1 });
+      const times = whole.timesOf("apparentWindAngle");
+      expect(times).toHaveLength(7200);
+      times.forEach((time, row) => {
+        const sent = START + Math.floor(row / 4) + ((row % 4) + 1) / 5;
+        agrees(
+          time,
+          sent,
+          0.2,
+          "one line fewer in that minute shifts the others by no more than a line's time",
+        );
+      });
+    });
+
+  it("a leap that went on for more than ten minutes stands, and what follows it out of order is told", () => {
+    const log = [
+      seconds(60, (n) => second(rmc(START + n), 1)),
+      seconds(700, (n) => second(rmc(START + 25_200 + n), 1)),
+      seconds(60, (n) => second(rmc(START + 760 + n), 1)),
+    ];
+    const whole = wholeLog(log.join("\n"));
+    expect(whole.timesOf("apparentWindAngle").length).toBeGreaterThanOrEqual(760);
+    expect(whole.reader.problems.every(({ kind }) => kind === "clock")).toBe(true);
+    expect(whole.time.every((time, row) => row === 0 || time >= whole.time[row - 1]!)).toBe(true);
+  });
+
   it("a second receiver whose clock is wrong does not disturb the first", () => {
     const log = seconds(100, (n) => [rmc(START + n), wind, rmc(START + n - 619_315_200, "II"), wind]);
     const whole = wholeLog(log);

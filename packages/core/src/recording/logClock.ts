@@ -19,6 +19,14 @@ export type StampKind =
 /** Whose time counts: the writer of the log knew best, then sentences with a date, then those without. */
 export const RANK = { line: 3, dated: 2, timeOfDay: 1 } as const;
 
+/** A leap that later stamps showed to be wrong. */
+export interface RefutedLeap {
+  /** Which, counted from 1. */
+  readonly number: number;
+  /** Whether the clock went on from it for a while. */
+  readonly wasFollowed: boolean;
+}
+
 /** The multiple of a step that is nearest; the time itself where the step is 0. */
 const nearest = (seconds: Seconds, step: Seconds): Seconds =>
   step === 0 ? seconds : Math.round(seconds / step) * step;
@@ -27,7 +35,8 @@ const nearest = (seconds: Seconds, step: Seconds): Seconds =>
  * M33. The one clock of a log, from all times that it tells. It follows stamps of one origin (the highest in rank), and
  * those of another once they have gone on for 60 s without it. A leap of more than 60 s counts once a
  * later stamp confirms it. Time never goes back: a stamp that lags by up to 2 s is passed over, one that lags more
- * cannot be placed, and when two in a row lag by over 60 s, nothing can until the clock is reached again.
+ * cannot be placed, and when two in a row lag by over 60 s, nothing can until the clock is reached again; unless the stamp goes
+ * on from before a leap of the last ten minutes: then that leap was wrong.
  * Dates and zones that stamps lack come from the first sentence that tells them. Never throws.
  */
 export class LogClock {
@@ -47,7 +56,7 @@ export class LogClock {
   #othersSince = Number.NaN;
   #lagging = 0;
   #leaps = 0;
-  #refuted = 0;
+  #refuted: RefutedLeap | undefined;
 
   constructor(rows: PacedRows) {
     this.#rows = rows;
@@ -63,10 +72,10 @@ export class LogClock {
     return this.#leaps;
   }
 
-  /** The number of the leap that the last stamps showed to be wrong; 0 for none; asking makes it forgotten. */
-  takeRefuted(): number {
+  /** The leap that the last stamps showed to be wrong; undefined for none; asking makes it forgotten. */
+  takeRefuted(): RefutedLeap | undefined {
     const refuted = this.#refuted;
-    if (refuted !== 0) this.#refuted = 0;
+    if (refuted !== undefined) this.#refuted = undefined;
     return refuted;
   }
 
@@ -114,6 +123,14 @@ export class LogClock {
   #follow(time: Seconds, id: number, rank: number): boolean {
     this.#othersSince = Number.NaN;
     const ahead = time - this.#now;
+    if (ahead < -LONGEST_INTERVAL && this.#rows.takeBackLeap(time)) {
+      this.#refuted = { number: this.#leaps, wasFollowed: true };
+      this.#master.id = id;
+      this.#master.rank = rank;
+      this.#lagging = 0;
+      this.#tick(time);
+      return true;
+    }
     if (ahead > LONGEST_INTERVAL) {
       if (Number.isNaN(this.#leap.to)) this.#holdLeap(time, id, rank);
       return true;
@@ -153,7 +170,7 @@ export class LogClock {
     if (!isInStep && !isBetter && id !== this.#leap.id) return;
     this.#leap = { to: Number.NaN, id: -1, rank: 0 };
     this.#rows.removeHeld();
-    this.#refuted = this.#leaps;
+    this.#refuted = { number: this.#leaps, wasFollowed: false };
   }
 
   #confirmLeap(): void {

@@ -1,5 +1,7 @@
 import type { Seconds } from "../units.ts";
+import { type BeforeLeap, goesOnFrom, TRIAL } from "./beforeLeap.ts";
 import type { Readings } from "./readings.ts";
+import { columnsOf, grownColumns } from "./rowColumns.ts";
 
 /** Rows in a batch: minutes of most logs, and some 90 kB, which a processor's own memory holds. */
 const BATCH_LENGTH = 4096;
@@ -15,14 +17,6 @@ const PACE_MEMORY = 0.9;
 
 /** What an interval is taken to last where no pace is known yet: most clocks tick once a second. */
 const USUAL_INTERVAL: Seconds = 1;
-
-/** Columns for rows; `line` is the line's number, counting whole sentences of any kind. */
-const columnsOf = (length: number) => ({
-  time: new Float64Array(length),
-  source: new Uint16Array(length),
-  value: new Float64Array(length),
-  line: new Int32Array(length),
-});
 
 /**
  * M32. Readings that wait for their times. The clock ticks at a line when its value changes there; the n lines from a
@@ -54,6 +48,8 @@ export class PacedRows {
   /** Weighted sums of seconds and lines of the past intervals. */
   #seconds = 0;
   #lines = 0;
+  /** While a leap of the clock may yet prove wrong, nothing leaves. */
+  #beforeLeap: BeforeLeap | undefined;
   readonly #batches: Readings[] = [];
 
   get isFull(): boolean {
@@ -116,6 +112,7 @@ export class PacedRows {
 
   /** The clock ticks at the line that is being read, and shows a value. */
   tick(clock: Seconds): void {
+    if (this.#beforeLeap && clock - this.#beforeLeap.leaptTo > TRIAL) this.#beforeLeap = undefined;
     this.#tickAt(clock, this.#lineStart, this.#line);
     this.#beganWithChange = true;
   }
@@ -127,23 +124,60 @@ export class PacedRows {
 
   /** Remembers the line that is being read: it may prove to be a tick. */
   hold(): void {
-    this.#held.row = this.#lineStart;
-    this.#held.end = this.#rows;
-    this.#held.line = this.#line;
+    this.#beforeLeap = undefined;
+    Object.assign(this.#held, { row: this.#lineStart, end: this.#rows, line: this.#line });
   }
 
   /** The remembered line was a tick. */
   tickHeld(clock: Seconds): void {
+    if (clock - this.#clock > LONGEST_INTERVAL) this.#beforeLeap = this.#asBefore(clock);
     this.#tickAt(clock, this.#held.row, this.#held.line);
     this.#beganWithChange = false;
+  }
+
+  /**
+   * The clock's last leap was wrong, though it went on from there: all since is timed anew, as if it had been silent.
+   *
+   * @returns false where what it shows now does not go on from before the leap, or what came since has left
+   */
+  takeBackLeap(clock: Seconds): boolean {
+    const before = this.#beforeLeap;
+    if (before === undefined || !goesOnFrom(before, clock, this.#clock)) return false;
+    this.#beforeLeap = undefined;
+    this.#timed = before.timed;
+    this.#start.row = before.row;
+    this.#start.line = before.line;
+    this.#clock = before.clock;
+    this.#beganWithChange = before.beganWithChange;
+    this.#hasStayed = before.hasStayed;
+    this.#latest = before.latest;
+    this.#seconds = before.seconds;
+    this.#lines = before.lines;
+    this.removeHeld();
+    return true;
+  }
+
+  #asBefore(leaptTo: Seconds): BeforeLeap {
+    return {
+      clock: this.#clock,
+      leaptTo,
+      timed: this.#timed,
+      row: this.#start.row,
+      line: this.#start.line,
+      beganWithChange: this.#beganWithChange,
+      hasStayed: this.#hasStayed,
+      latest: this.#latest,
+      seconds: this.#seconds,
+      lines: this.#lines,
+    };
   }
 
   /** The remembered line's time was wrong: its readings go. */
   removeHeld(): void {
     const { row, end } = this.#held;
     for (const column of Object.values(this.#columns)) column.copyWithin(row, end, this.#rows);
-    this.#rows -= end - row;
     if (this.#lineStart > row) this.#lineStart -= end - row;
+    this.#rows -= end - row;
   }
 
   #tickAt(clock: Seconds, row: number, line: number): void {
@@ -157,6 +191,7 @@ export class PacedRows {
 
   /** Times all rows that wait, by the pace; for want of any clock they have none (NaN). */
   flush(): void {
+    this.#beforeLeap = undefined;
     const step = this.#pace(this.#line - this.#start.line);
     if (Number.isNaN(this.#clock)) this.#columns.time.fill(Number.NaN, this.#timed, this.#rows);
     else {
@@ -224,7 +259,7 @@ export class PacedRows {
     this.#longestLead = Number.POSITIVE_INFINITY;
   }
 
-  /** Times rows up to one: `from` is the time of the interval's first line. */
+  /** Times rows up to one; `from`: the time of the interval's first line. */
   #fill(to: number, from: Seconds, step: Seconds): void {
     const { time, line } = this.#columns;
     const first = this.#start.line;
@@ -234,6 +269,7 @@ export class PacedRows {
   }
 
   #release(): void {
+    if (this.#beforeLeap) return;
     if (Number.isNaN(this.#shift) && !Number.isNaN(this.#clock)) return;
     while (this.#timed >= BATCH_LENGTH) this.#emit(BATCH_LENGTH);
   }
@@ -258,11 +294,6 @@ export class PacedRows {
   }
 
   #grow(): void {
-    const grown = columnsOf(this.#rows * 2);
-    grown.time.set(this.#columns.time);
-    grown.source.set(this.#columns.source);
-    grown.value.set(this.#columns.value);
-    grown.line.set(this.#columns.line);
-    this.#columns = grown;
+    this.#columns = grownColumns(this.#columns, this.#rows * 2);
   }
 }

@@ -1,5 +1,5 @@
 import type { Seconds } from "../units.ts";
-import { LogClock, type StampKind } from "./logClock.ts";
+import { LogClock, type RefutedLeap, type StampKind } from "./logClock.ts";
 import { PacedRows } from "./pacedRows.ts";
 import { ProblemList } from "./problemList.ts";
 import type { LineCount, Problem, Readings } from "./readings.ts";
@@ -96,7 +96,7 @@ export class RecordLedger {
    */
   end(isTold: boolean): boolean {
     const refuted = this.#clock.takeRefuted();
-    const isRefuted = refuted !== 0 && this.#refuteLeap(refuted);
+    const isRefuted = refuted !== undefined && this.#refuteLeap(refuted);
     if (!this.#isPlaced || isRefuted || (this.#clock.isBehind && this.rows.hasReadings)) {
       const expected = this.#problems.isFull ? "" : `a time from ${dateAndTime(this.#clock.time)} on`;
       this.fault("clock", expected);
@@ -168,14 +168,17 @@ export class RecordLedger {
   }
 
   /** Makes the record whose time was wrong a problem; true where that is the record being read. */
-  #refuteLeap(refuted: number): boolean {
+  #refuteLeap(refuted: RefutedLeap): boolean {
     const { count, record, line, received, outcome } = this.#leap;
-    if (refuted !== count) return true;
+    if (refuted.number !== count) return true;
     this.#waiting.delete(record);
     if (outcome === "problem") return false;
     if (outcome === "used") this.#used--;
     this.#faulty++;
-    this.#problems.add("clock", line, received, "a time that the next ones go on from");
+    const expected = refuted.wasFollowed
+      ? `a time that goes on; up to line ${this.#line - 1} the clock was wrong, and readings are timed by the lines' usual pace`
+      : "a time that the next ones go on from";
+    this.#problems.add("clock", line, received, expected);
     return false;
   }
 
