@@ -262,7 +262,7 @@ describe("the puff that is dragged", () => {
     const { page, complaints } = visited("the-wind-triangle");
     await page.setViewportSize({ width: 1280, height: 900 });
     await page.locator(".draggable").scrollIntoViewIfNeeded();
-    const felt = page.locator(".value").first();
+    const felt = page.locator(".shown", { hasText: "while the air itself moves" });
     const before = await felt.textContent();
     const from = await page.locator(puff).boundingBox();
     const boat = await page.locator(".draggable .handle").nth(1).boundingBox();
@@ -328,6 +328,23 @@ it("plotly is loaded where a figure is, and nowhere else", async () => {
   const plotlyThere = await visited("the-class-afloat").page.evaluate(() => "Plotly" in window);
   expect(plotlyThere).toBe(false);
   expect(await visited("every-part").page.locator(".drawing svg.main-svg").count()).toBeGreaterThan(0);
+});
+
+it("the class's lines are laid side by side on a phone as well, and one that is none is told", async () => {
+  const { page, complaints } = visited("the-class-afloat");
+  await page.setViewportSize({ width: 390, height: 844 });
+  const lines = [
+    "2, 1, 1.5, 0.5, 8, 9, 1, 0, 0.1, 0.1",
+    "nonsense",
+    "1, -2, -3.5, 0.5, 0, -1, 1, 4, 3.9, 0.1",
+  ];
+  await page.locator("textarea").fill(lines.join("\n"));
+  await page.getByText("2 of the class, 6 intervals. 5 of them hold what was set").waitFor();
+  await settled(page);
+  expect(await page.locator("main").textContent()).toContain("Line 2 does not count");
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+  expect(await seriousFindings(page)).toEqual([]);
+  expect(complaints).toEqual([]);
 });
 
 it("prints in the light colours at the width of A4, and goes back to the screen after", async () => {

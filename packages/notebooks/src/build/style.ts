@@ -8,6 +8,7 @@ const INPUTS = `
 .cell > .shown:not(.input) { grid-column: 1 / -1; min-width: 0; }
 .cell > .shown:not(.input) + .shown:not(.input) { margin-top: 0.9rem; }
 .cell > .shown > p { max-width: 42rem; }
+.cell > .shown > table thead .number { white-space: normal; }
 .labelled { display: grid; grid-template-columns: 1fr auto; align-items: baseline; gap: 0 0.75rem; min-height: 3.1rem; }
 .labelled > input, .labelled > textarea { grid-column: 1 / -1; width: 100%; }
 .labelled > output { grid-row: 1; grid-column: 2; font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
