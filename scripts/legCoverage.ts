@@ -79,6 +79,7 @@ function coverageSection(classes: readonly ClassScores[]): string {
   const level = familyLevel(all.length);
   const fails = ({ probability }: NumberScore): boolean => probability < level;
   const exceeds = ({ overBound }: NumberScore): boolean => (overBound ?? 0) > MOST_OVER_BOUND;
+  const exceedsUsual = ({ overUsual }: NumberScore): boolean => (overUsual ?? 0) > MOST_OVER_BOUND;
   const failed = all.filter(fails).length;
   const bounded = all.filter(({ overBound }) => overBound !== undefined);
   const held = all.reduce((sum, score) => sum + score.held, 0);
@@ -95,7 +96,7 @@ ${table(classes, (score) => marked(`${share(score.held, score.sails)} (${score.s
 
 By wind and course, pooled: ${pooled(sails, "strength")}; ${pooled(sails, "course")}.
 
-Error over the fit's standard deviation, rms (1 is right; 1.28 is expected where the informed share is just one half, 1.06 in squares at 0.9, since faults are drawn wider):
+Error over the fit's standard deviation, rms (1 is right):
 
 ${table(classes, ({ spread }) => spread.toFixed(2))}
 
@@ -105,6 +106,12 @@ ${table(classes, (score) =>
   score.overBound === undefined
     ? undefined
     : marked(`${score.overBound.toFixed(2)} (${score.sdOverBound!.toFixed(2)})`, exceeds(score)),
+)}
+
+Over the bound of what is *usual* on legs, which is all that the fit lets tell (M48, M174), **${bounded.length - bounded.filter(exceedsUsual).length} of ${bounded.length}** are within ${MOST_OVER_BOUND}:
+
+${table(classes, (score) =>
+  score.overUsual === undefined ? undefined : marked(score.overUsual.toFixed(2), exceedsUsual(score)),
 )}`;
 }
 

@@ -2,8 +2,8 @@
  * Statistics of the fit at the level of legs (M172 to M175), the quick part; accuracy.md has the long one.
  * INPUTS: 18 sails of the class with all sensors and tide (seeds from 6,200,000), each wind and course twice, faults drawn 1.25 times as wide as
  * the fit's priors. MARGIN: the numbers of one sail hang together, so that the 250 of these sails are worth some 100. 95 in 100 intervals ought to hold
- * and, as accuracy.md says, 90 do over all classes: a share of 90 is known to 3 here, three of which are allowed, and above 95 two of its 2.2; the rms of
- * 100 errors over the bound is known to 7 %, two of which are allowed beyond 1.3, which is what is reached.
+ * and, as accuracy.md says, 93 or 94 do over all classes: a share of 93 is known to 2.5 here, three of which are allowed, and above 95 two of its 2.2; the rms of
+ * 100 errors over the bound is known to 7 %, two of which are allowed beyond what is reached: 1.3, and 1.1 over the bound of what is usual on legs.
  */
 import { describe, expect, it } from "vitest";
 import { binomialTail, binomialTest } from "../support/binomial.ts";
@@ -23,11 +23,13 @@ describe("the fit's own doubt (M175)", () => {
     const scores = scoresOf(sails);
     const sum = (key: "held" | "sails"): number => scores.reduce((total, score) => total + score[key], 0);
     const share = sum("held") / sum("sails");
-    expect(share).toBeGreaterThan(0.9 - 3 * 0.03);
+    expect(share).toBeGreaterThan(0.93 - 3 * 0.025);
     expect(share).toBeLessThan(0.95 + 2 * 0.022);
     const over = scores.flatMap(({ overBound }) => (overBound === undefined ? [] : [overBound]));
     expect(rootMeanSquare(over)).toBeLessThan(1.3 * 1.14);
     expect(meanOf(over)).toBeGreaterThan(0.8);
+    const overUsual = scores.flatMap(({ overUsual: one }) => (one === undefined ? [] : [one]));
+    expect(rootMeanSquare(overUsual)).toBeLessThan(1.1 * 1.14);
   });
 });
 

@@ -1,14 +1,17 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { FitContext, RecordingChannels } from "../../packages/core/src/fit/fitContext.ts";
-import type { ImpliedStates } from "../../packages/core/src/fit/impliedState.ts";
+import { type ImpliedStates, impliedStates } from "../../packages/core/src/fit/impliedState.ts";
 import { priorCovariance, priorSpread } from "../../packages/core/src/fit/priorCovariance.ts";
 import { priorMeans, priorSds } from "../../packages/core/src/fit/priors.ts";
 import {
   circumstancesOfRows,
   type RowEvidence,
+  rowEvidence,
+  statesOfLegs,
   usualStates,
 } from "../../packages/core/src/fit/rowEvidence.ts";
 import {
+  isOfMotion,
   SERIES_NAMES,
   type SeriesName,
   seriesDifference,
@@ -36,6 +39,11 @@ export interface KnownSail {
   readonly truth: Float64Array;
 }
 
+/**
+ * What the derivatives are taken at: `"row by row"` each row's own readings free of noise; `"usual"` what is usual for it, as the fit does (M48).
+ */
+export type TakenAt = "row by row" | "usual";
+
 /** The rows as they would be without noise, ready for the fit's own laws. */
 export function quietEvidence({ sail, channels }: KnownSail): readonly RowEvidence[] {
   const circumstances = circumstancesOfRows(sail.rows, channels);
@@ -49,8 +57,15 @@ export function quietEvidence({ sail, channels }: KnownSail): readonly RowEviden
   }));
 }
 
-const statesAt = (evidence: readonly RowEvidence[], { channels }: KnownSail, vector: Float64Array) =>
-  usualStates(evidence, settingsOf(vector, 1), channels, lawErrorsOf(vector));
+type StatesOf = typeof statesOfLegs;
+
+const statesAt = (
+  evidence: readonly RowEvidence[],
+  { channels }: KnownSail,
+  vector: Float64Array,
+  statesOf: StatesOf = usualStates,
+): ImpliedStates =>
+  statesOf(evidence, settingsOf(vector, 1), channels, lawErrorsOf(vector), impliedStates(evidence.length));
 
 function noiseOf(channel: (typeof MOMENT_CHANNELS)[number], noise: ReadingNoise): number {
   return (channel === "east" || channel === "north" ? noise.ground : noise[channel]) / Math.sqrt(MOMENTS);
@@ -157,6 +172,7 @@ function addMeans(
  *
  * @param free places of the vector that the fit may move, laws included
  * @param width of the drawing, in standard deviations of the fit's priors
+ * @param takenAt of the usual ones what follows the gusts within a leg tells nothing
  * @returns standard deviations in the order of `free`
  */
 export function boundOf(
@@ -164,19 +180,25 @@ export function boundOf(
   free: readonly number[],
   width: number,
   context: FitContext,
+  takenAt: TakenAt,
 ): Float64Array {
-  const evidence = quietEvidence(known);
+  const evidence = takenAt === "usual" ? rowEvidence(known.sail.rows, known.channels) : quietEvidence(known);
   const { truth } = known;
   const sds = priorSds();
-  const moved = free.map((index): Moved => {
-    const step = STEP * sds[index]!;
-    const to = (by: number): ImpliedStates =>
-      statesAt(evidence, known, truth.with(index, truth[index]! + by));
-    return { up: to(step), down: to(-step), width: 2 * step };
-  });
+  const movedBy = (statesOf: StatesOf): readonly Moved[] =>
+    free.map((index) => {
+      const step = STEP * sds[index]!;
+      const to = (by: number): ImpliedStates =>
+        statesAt(evidence, known, truth.with(index, truth[index]! + by), statesOf);
+      return { up: to(step), down: to(-step), width: 2 * step };
+    });
+  const [moved, movedOnLegs] = [movedBy(usualStates), movedBy(statesOfLegs)];
   const at = statesAt(evidence, known, truth);
   const information = new Float64Array(free.length ** 2);
-  for (const name of SERIES_NAMES) addSeries(name, known, evidence, at, moved, information);
+  for (const name of SERIES_NAMES) {
+    const slopesBy = isOfMotion(name) ? movedOnLegs : moved;
+    addSeries(name, known, evidence, at, slopesBy, information);
+  }
   addMeans(known, evidence, at, moved, context, information);
   const drawn = inverse(priorCovariance(free));
   for (let row = 0; row < free.length; row++)

@@ -18,11 +18,12 @@ import { radians } from "../../packages/core/src/units.ts";
 import { boundOf, type KnownSail, quietEvidence } from "./legBound.ts";
 import { AS_SAILED, DRAWN_WIDTH, knownSail, type LegClass } from "./legDraws.ts";
 
-/** What came out for one number: error over the fit's sd, and over what the bound allows. */
+/** What came out for one number, with what the bound allows, and what it allows whoever goes by what is usual on legs. */
 export interface ScoredNumber {
   readonly error: number;
   readonly sd: number;
   readonly bound: number;
+  readonly usualBound: number;
   readonly informed: number;
 }
 
@@ -127,11 +128,13 @@ export function scoredSail(of: LegClass, number: number): ScoredSail | undefined
   if (fit.status !== "solved") return undefined;
   const moved = PARAMETER_NAMES.map((name) => INDEX_OF[name]).filter((index) => isFree(fit, index));
   const free = [...moved, ...freeLaws(known.channels)];
-  const bound = boundOf(known, free, DRAWN_WIDTH, AS_SAILED);
+  const bound = boundOf(known, free, DRAWN_WIDTH, AS_SAILED, "row by row");
+  const usualBound = boundOf(known, free, DRAWN_WIDTH, AS_SAILED, "usual");
   const parameters = Object.fromEntries(
     moved.map((index, place) => {
       const { name, value, sd, informed } = fit.parameters[index]!;
-      return [name, { error: value - known.truth[index]!, sd, bound: bound[place]!, informed }];
+      const bounds = { bound: bound[place]!, usualBound: usualBound[place]! };
+      return [name, { error: value - known.truth[index]!, sd, ...bounds, informed }];
     }),
   );
   return {

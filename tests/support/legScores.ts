@@ -23,6 +23,8 @@ export interface NumberScore {
   /** Rms error, and rms standard deviation, over the rms bound; undefined for directions, which have none. */
   readonly overBound: number | undefined;
   readonly sdOverBound: number | undefined;
+  /** Rms error over the rms bound of what is usual on legs, likewise. */
+  readonly overUsual: number | undefined;
 }
 
 function scoreOf(
@@ -31,11 +33,11 @@ function scoreOf(
 ): NumberScore {
   const standing = numbers.map(({ error, sd }) => error / sd);
   const held = standing.filter((value) => Math.abs(value) <= HALF_WIDTH).length;
-  const bounds = numbers.flatMap(({ bound }) => (bound === undefined ? [] : [bound]));
-  const over = (of: "error" | "sd") =>
-    bounds.length < numbers.length
-      ? undefined
-      : rootMeanSquare(numbers.map((one) => one[of])) / rootMeanSquare(bounds);
+  const over = (of: "error" | "sd", which: "bound" | "usualBound") => {
+    const bounds = numbers.flatMap((one) => one[which] ?? []);
+    if (bounds.length < numbers.length) return undefined;
+    return rootMeanSquare(numbers.map((one) => one[of])) / rootMeanSquare(bounds);
+  };
   return {
     name,
     sails: numbers.length,
@@ -43,8 +45,9 @@ function scoreOf(
     probability: binomialTest(held, numbers.length, HOLDS),
     spread: rootMeanSquare(standing),
     bias: meanOf(standing),
-    overBound: over("error"),
-    sdOverBound: over("sd"),
+    overBound: over("error", "bound"),
+    sdOverBound: over("sd", "bound"),
+    overUsual: over("error", "usualBound"),
   };
 }
 
