@@ -17,21 +17,28 @@ describe("intervals where the priors are in doubt (M184)", () => {
       [0.2, 0.2, 0],
     ]);
     const sds = [0.5, 2, 3];
-    const believed = Matrix.diag(sds.map((sd) => sd ** -2));
+    const tied = Matrix.diag(sds.map((sd) => sd ** 2));
+    tied.set(0, 1, -0.4);
+    tied.set(1, 0, -0.4);
+    const believed = inverse(tied);
     const covariance = inverse(Matrix.add(A.transpose().mmul(A), believed));
     const K = covariance.mmul(A.transpose());
     const left = Matrix.sub(K.mmul(A), Matrix.eye(3));
-    const drawn = Matrix.diag(sds.map((sd) => (1.25 * sd) ** 2));
+    const drawn = Matrix.mul(tied, 1.25 ** 2);
     const spread = Matrix.add(left.mmul(drawn).mmul(left.transpose()), K.mmul(K.transpose())).to1DArray();
-    withDoubtOfPriors(Float64Array.from(covariance.to1DArray()), sds).forEach((value, at) => {
-      agrees(value, spread[at]!, 1e-12, ROUNDING);
-    });
+    withDoubtOfPriors(covariance, believed)
+      .to1DArray()
+      .forEach((value, at) => {
+        agrees(value, spread[at]!, 1e-12, ROUNDING);
+      });
   });
 
   it("are as wide as the priors made wider where the data say nothing, and no wider where they say all", () => {
-    agrees(Math.sqrt(withDoubtOfPriors(Float64Array.of(4), [2])[0]!), 2.5, 1e-15, ROUNDING);
-    agrees(withDoubtOfPriors(Float64Array.of(1e-6), [1])[0]!, 1e-6, 1e-12, "the square of what is left");
-    expect(withDoubtOfPriors(Float64Array.of(4), [Number.POSITIVE_INFINITY])[0]).toBe(4);
+    const alone = (variance: number, precision: number): number =>
+      withDoubtOfPriors(new Matrix([[variance]]), new Matrix([[precision]])).get(0, 0);
+    agrees(Math.sqrt(alone(4, 1 / 4)), 2.5, 1e-15, ROUNDING);
+    agrees(alone(1e-6, 1), 1e-6, 1e-12, "the square of what is left");
+    expect(alone(4, 0)).toBe(4);
   });
 
   it("are those that a fit gives its parameters", () => {

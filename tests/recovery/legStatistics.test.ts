@@ -30,7 +30,7 @@ describe("the fit's own doubt (M175)", () => {
     expect(meanOf(over)).toBeGreaterThan(0.8);
     const overUsual = scores.flatMap(({ overUsual: one }) => (one === undefined ? [] : [one]));
     expect(rootMeanSquare(overUsual)).toBeLessThan(1.1 * 1.14);
-  });
+  }, 180_000);
 });
 
 describe("the exact test of a share (M175)", () => {

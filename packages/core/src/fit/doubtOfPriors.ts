@@ -1,44 +1,47 @@
-import type { SolvedBoatFit } from "../calibration/calibration.ts";
+import { inverse, Matrix } from "ml-matrix";
+import type { FittedParameter } from "../calibration/calibration.ts";
 import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
-import { priorSds } from "./priors.ts";
+import { priorCovariance, priorPrecision } from "./priorCovariance.ts";
 
 /** M184. Faults may well be so many times as wide as the priors have them: those are common practice, not measured. */
 const WIDER = 1.25;
 
 /**
- * M184. Covariance of an estimate's error where what it was drawn to is less sure than it took it for: C + (WIDER² − 1) C P C, P the
- * precisions of the priors. What the data tell well hardly grows, what they do not tell at all grows to WIDER times its prior.
+ * M184. Covariance of an estimate's error where what it was drawn to is less sure than it took it for: C + (WIDER² − 1) C P C. What the
+ * data tell well hardly grows, what they do not tell at all grows to WIDER times its prior.
  *
- * @param covariance posterior under the priors, row-major n × n
- * @param priorSds n standard deviations in the same units; Infinity for what is not doubted
- * @returns a new covariance, likewise. Never throws.
+ * @param covariance C, posterior under the priors
+ * @param precision P, of the priors, in the same scales; 0 for what is not doubted
+ * @returns a new covariance, likewise
+ * @throws what ml-matrix throws where the sizes disagree
  * @see the error's covariance of a linear estimate under another covariance than it assumes, any text on Bayesian regression
- * @example
- * withDoubtOfPriors(Float64Array.of(4), [2])[0] // 6.25
  */
-export function withDoubtOfPriors(covariance: Float64Array, priorSds: readonly number[]): Float64Array {
-  const size = priorSds.length;
-  return covariance.map((value, at) => {
-    const [row, column] = [Math.floor(at / size), at % size];
-    let through = 0;
-    priorSds.forEach((sd, prior) => {
-      through += (covariance[row * size + prior]! * covariance[prior * size + column]!) / sd ** 2;
-    });
-    return value + (WIDER ** 2 - 1) * through;
-  });
-}
+export const withDoubtOfPriors = (covariance: Matrix, precision: Matrix): Matrix =>
+  Matrix.add(
+    covariance,
+    covariance
+      .mmul(precision)
+      .mmul(covariance)
+      .mul(WIDER ** 2 - 1),
+  );
 
 /**
  * M184. Likewise of all that a fit leaves free, the priors of what the laws leave out (M29) not doubted. Never throws.
  *
+ * @param covariance row-major
  * @param free indices of what is free
  */
 export function errorsOfFree(covariance: Float64Array, free: readonly number[]): Float64Array {
-  const sds = priorSds();
-  return withDoubtOfPriors(
-    covariance,
-    free.map((index) => (index < PARAMETER_NAMES.length ? sds[index]! : Number.POSITIVE_INFINITY)),
-  );
+  const places = free.flatMap((index, place) => (index < PARAMETER_NAMES.length ? [place] : []));
+  const doubted = inverse(priorCovariance(places.map((place) => free[place]!)));
+  const precision = Matrix.zeros(free.length, free.length);
+  places.forEach((row, i) => {
+    places.forEach((column, j) => {
+      precision.set(row, column, doubted.get(i, j));
+    });
+  });
+  const posterior = Matrix.from1DArray(free.length, free.length, covariance);
+  return Float64Array.from(withDoubtOfPriors(posterior, precision).to1DArray());
 }
 
 /**
@@ -48,11 +51,21 @@ export function errorsOfFree(covariance: Float64Array, free: readonly number[]):
  * @example
  * Math.sqrt(errorCovariance(fit)[0]) // fit.parameters[0].sd
  */
-export const errorCovariance = ({
-  parameters,
-  covariance,
-}: Pick<SolvedBoatFit, "parameters" | "covariance">): Float64Array =>
-  withDoubtOfPriors(
-    covariance,
-    parameters.map(({ priorSd }) => priorSd),
+export function errorCovariance(fit: {
+  readonly parameters: readonly Pick<FittedParameter, "name" | "priorSd">[];
+  readonly covariance: Float64Array;
+}): Float64Array {
+  const scales = fit.parameters.map(({ priorSd }) => priorSd);
+  const size = scales.length;
+  // in prior scales, so that the inverse is of numbers of one size
+  const scaled = Matrix.from1DArray(
+    size,
+    size,
+    fit.covariance.map((value, at) => value / (scales[Math.floor(at / size)]! * scales[at % size]!)),
   );
+  const errors = withDoubtOfPriors(scaled, priorPrecision(fit, scales)).to1DArray();
+  return Float64Array.from(
+    errors,
+    (value, at) => value * scales[Math.floor(at / size)]! * scales[at % size]!,
+  );
+}

@@ -2,7 +2,7 @@ import type { SymmetryShare } from "../calibration/calibration.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
-import { withDoubtOfPriors } from "./doubtOfPriors.ts";
+import { errorCovariance } from "./doubtOfPriors.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
 import { leewayByTack } from "./leewayByTack.ts";
@@ -213,10 +213,8 @@ function solved(
   PARAMETER_NAMES.forEach((name, index) => {
     if (!free.includes(index)) covariance[index * all + index] = BOAT_PRIORS[name].sd ** 2;
   });
-  const errors = withDoubtOfPriors(
-    covariance,
-    PARAMETER_NAMES.map((name) => BOAT_PRIORS[name].sd),
-  );
+  const priors = PARAMETER_NAMES.map((name) => ({ name, priorSd: BOAT_PRIORS[name].sd }));
+  const errors = errorCovariance({ parameters: priors, covariance });
   const parameters = PARAMETER_NAMES.map((name, index): FittedParameter => {
     const { mean, sd: priorSd } = BOAT_PRIORS[name];
     const sd = Math.sqrt(errors[index * all + index]!);

@@ -1,5 +1,5 @@
 import { CholeskyDecomposition, inverse, Matrix } from "ml-matrix";
-import type { SolvedBoatFit } from "../calibration/calibration.ts";
+import type { FittedParameter, SolvedBoatFit } from "../calibration/calibration.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { DEFICIT_PRIOR } from "./deficitPrior.ts";
 import { priorSds } from "./priors.ts";
@@ -51,4 +51,32 @@ export function priorCorrelation(one: ParameterName, other: ParameterName): numb
   const [row, column] = [INDEX_OF[one], INDEX_OF[other]];
   const tie = TIES.find(([from, to]) => (from === row && to === column) || (from === column && to === row));
   return tie === undefined ? 0 : tie[2] / (SDS[row]! * SDS[column]!);
+}
+
+/** As much of a fit as its priors need. */
+interface WithPriors {
+  readonly parameters: readonly Pick<FittedParameter, "name" | "priorSd">[];
+  readonly covariance: Float64Array;
+}
+
+/** Whether a parameter was held while others were fitted: on its own, as doubtful as its prior. Never throws. */
+export function isHeld({ parameters, covariance }: WithPriors, index: number): boolean {
+  const size = parameters.length;
+  const { priorSd } = parameters[index]!;
+  const alone = parameters.every((_, other) => other === index || covariance[index * size + other] === 0);
+  return alone && Math.abs(covariance[index * (size + 1)]! / priorSd ** 2 - 1) < 1e-9;
+}
+
+/** M190. The inverse of the priors' covariance, counted in scales; parameters that were held are tied to none. Never throws. */
+export function priorPrecision(fit: WithPriors, scales: ArrayLike<number>): Matrix {
+  const { parameters } = fit;
+  const held = parameters.map((_, index) => isHeld(fit, index));
+  const prior = Matrix.zeros(parameters.length, parameters.length);
+  prior.apply((row, column) => {
+    const [one, other] = [parameters[row]!, parameters[column]!];
+    const isApart = row !== column && (held[row]! || held[column]!);
+    const correlation = isApart ? 0 : priorCorrelation(one.name, other.name);
+    prior.set(row, column, (correlation * one.priorSd * other.priorSd) / (scales[row]! * scales[column]!));
+  });
+  return inverse(prior);
 }

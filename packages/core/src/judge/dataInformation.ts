@@ -1,6 +1,6 @@
 import { inverse, Matrix } from "ml-matrix";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
-import { priorCorrelation } from "../fit/priorCovariance.ts";
+import { isHeld, priorPrecision } from "../fit/priorCovariance.ts";
 
 /** What the data of a fit said of its parameters, the prior left out, in units of given scales about a given origin. */
 export interface DataInformation {
@@ -11,28 +11,6 @@ export interface DataInformation {
 }
 
 const symmetric = (matrix: Matrix): Matrix => Matrix.add(matrix, matrix.transpose()).mul(0.5);
-
-/** Whether a parameter was held while others were fitted: on its own, as doubtful as its prior. */
-function isHeld({ parameters, covariance }: SolvedBoatFit, index: number): boolean {
-  const size = parameters.length;
-  const { priorSd } = parameters[index]!;
-  const alone = parameters.every((_, other) => other === index || covariance[index * size + other] === 0);
-  return alone && Math.abs(covariance[index * (size + 1)]! / priorSd ** 2 - 1) < 1e-9;
-}
-
-/** P⁻¹ in scales: the priors with what ties them (M190), but for parameters that were held. */
-function priorPrecision(fit: SolvedBoatFit, scales: ArrayLike<number>): Matrix {
-  const { parameters } = fit;
-  const held = parameters.map((_, index) => isHeld(fit, index));
-  const prior = Matrix.zeros(parameters.length, parameters.length);
-  prior.apply((row, column) => {
-    const [one, other] = [parameters[row]!, parameters[column]!];
-    const isApart = row !== column && (held[row]! || held[column]!);
-    const correlation = isApart ? 0 : priorCorrelation(one.name, other.name);
-    prior.set(row, column, (correlation * one.priorSd * other.priorSd) / (scales[row]! * scales[column]!));
-  });
-  return inverse(prior);
-}
 
 /**
  * M63. What the data of a fit said: J = C⁻¹ − P⁻¹ and z = C⁻¹ (m − o) − P⁻¹ (μ − o), with m and C the fit's values and covariance, μ

@@ -2,6 +2,7 @@ import { inverse, Matrix } from "ml-matrix";
 import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import { withDoubtOfPriors } from "../fit/doubtOfPriors.ts";
 import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
+import { priorPrecision } from "../fit/priorCovariance.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { metresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
 import { expectedInformation, type MovedRows, movedRows, type PlacedRows } from "./expectedInformation.ts";
@@ -157,14 +158,9 @@ class Planner {
 
   /** M184. What intervals are made from once exercises are done, in prior scales. */
   #errors(exercises: readonly Exercise[]): Matrix {
-    const covariance = this.covariance(exercises);
-    const size = covariance.rows;
-    const scales = Array.from({ length: size }, () => 1);
-    return Matrix.from1DArray(
-      size,
-      size,
-      withDoubtOfPriors(Float64Array.from(covariance.to1DArray()), scales),
-    );
+    const { fit } = this.#request;
+    const scales = fit.parameters.map(({ priorSd }) => priorSd);
+    return withDoubtOfPriors(this.covariance(exercises), priorPrecision(fit, scales));
   }
 
   report(exercises: readonly Exercise[]): Plan {
