@@ -74,6 +74,32 @@ describe("lines that are no sentences", () => {
     expect(reader.lines).toEqual({ lines: 5, used: 4, ignored: 1, problems: 0 });
   });
 
+  it.each([
+    ["behind half a sentence", "$IIHDM,30"],
+    ["on a line of their own", ""],
+  ])("thousands of zero bytes %s do not take the sentence behind them along, and are told", (_, before) => {
+    const zeros = Buffer.alloc(4096);
+    const sentence = "$IIHDM,303,M*3C\r\n";
+    const bytes = Buffer.concat([
+      Buffer.from(sentence + before),
+      zeros,
+      Buffer.from(sentence),
+      Buffer.from(sentence),
+    ]);
+    for (const sizes of [[bytes.length], [1000], [1]]) {
+      const log = wholeLog(new Uint8Array(bytes), sizes);
+      expect(log.valuesOf("headingMagnetic")).toHaveLength(3);
+      expect(log.reader.lines).toEqual({ lines: 3, used: 3, ignored: 0, problems: 0 });
+      expect(log.reader.problems).toMatchObject([{ kind: "binary", line: 2 }]);
+    }
+  });
+
+  it("zero bytes that end a log are one line, which is told", () => {
+    const log = wholeLog(bytesOf(`$IIHDM,303,M*3C\n${"\0".repeat(5000)}`));
+    expect(log.reader.lines).toEqual({ lines: 2, used: 1, ignored: 0, problems: 1 });
+    expect(kinds(log)).toEqual(["binary"]);
+  });
+
   it("binary junk is said to be that", () => {
     const log = wholeLog(bytesOf("\x00\x01\xff\xfe\n$IIHDM,3\xb33,M*3C\n"));
     expect(kinds(log)).toEqual(["binary", "binary"]);

@@ -75,6 +75,30 @@ describe("deltas may stand", () => {
   });
 });
 
+describe("an object at a branch of the tree", () => {
+  const nested = (path: string, value: unknown) =>
+    read(JSON.stringify({ updates: [{ $source: "a", values: [{ path, value }] }] }));
+
+  it.each([
+    ["environment.wind", { speedApparent: 8, angleApparent: 0.5 }],
+    ["environment", { wind: { speedApparent: 8, angleApparent: 0.5 }, mode: "day" }],
+    ["", { environment: { wind: { speedApparent: 8, angleApparent: 0.5 } }, name: "any" }],
+  ])("at %j is read as its leaves would be", (path, value) => {
+    const log = nested(path, value);
+    expect(named(log)).toEqual(["apparentWindSpeed: a", "apparentWindAngle: a"]);
+    expect(log.value).toEqual([8, 0.5]);
+    expect(log.reader.lines).toEqual({ lines: 1, used: 1, ignored: 0, problems: 0 });
+  });
+
+  it("is trusted no more than its leaves would be", () => {
+    const { reader } = nested("environment.wind", { speedApparent: "8" });
+    expect(reader.problems).toMatchObject([
+      { kind: "field", expected: expect.stringContaining("speedApparent") },
+    ]);
+    expect(nested("propulsion", { port: { revolutions: 3 } }).reader.lines.ignored).toBe(1);
+  });
+});
+
 describe("what is wrong with one line costs that line", () => {
   const between = (line: string) => read([wind(1), line, wind(2)].join("\n"));
 

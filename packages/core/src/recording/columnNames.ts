@@ -164,15 +164,16 @@ function quantityIn(words: readonly string[]): QuantityName | "heading" | undefi
 const fits = (quantity: QuantityName | "heading", unit: ColumnUnit): boolean =>
   unitsOf(quantity === "heading" ? "headingTrue" : quantity).includes(unit);
 
-/** A quantity and its unit, the unit standing last or, as in `heading (deg true)`, before the north. */
+/** A quantity and its unit, of one word or two (`m_s`), the unit standing last or, as in `heading (deg true)`, before the north. */
 function quantityAndUnit(words: readonly string[]): Pick<ColumnMeaning, "quantity" | "unit"> {
   const whole = quantityIn(words);
   if (whole) return { quantity: whole };
-  for (const place of [words.length - 1, words.length - 2]) {
-    const unit = unitWritten(words[place] ?? "");
-    const quantity = unit && quantityIn(words.filter((_, index) => index !== place));
-    if (quantity && fits(quantity, unit)) return { quantity, unit };
-  }
+  for (const length of [2, 1])
+    for (const place of [words.length - length, words.length - length - 1]) {
+      const unit = place > 0 ? unitWritten(words.slice(place, place + length).join("/")) : undefined;
+      const quantity = unit && quantityIn(words.toSpliced(place, length));
+      if (quantity && fits(quantity, unit)) return { quantity, unit };
+    }
   return {};
 }
 

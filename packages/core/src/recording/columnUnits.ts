@@ -26,7 +26,7 @@ const UNITS = {
     factor: METRES_PER_SECOND_IN_A_KNOT,
     written: ["kn", "kt", "kts", "knot", "knots"],
   },
-  "m/s": { dimension: "speed", factor: 1, written: ["m/s", "m/sec", "mps"] },
+  "m/s": { dimension: "speed", factor: 1, written: ["m/s", "m/sec", "mps", "ms"] },
   "km/h": {
     dimension: "speed",
     factor: 1 / KILOMETRES_PER_HOUR_IN_A_METRE_PER_SECOND,

@@ -13,6 +13,7 @@ import { OriginBook, type SentenceOrigin } from "./sentenceOrigin.ts";
 import { SentenceReader } from "./sentenceReader.ts";
 import { SourceList } from "./sourceList.ts";
 import { hasTagBlock, type TagBlock, tagBlock } from "./tagBlock.ts";
+import { ZeroRuns } from "./zeroRuns.ts";
 
 /** Stamps of lines have one origin, whatever the sentence. */
 const LINE_STAMP = -2;
@@ -36,7 +37,8 @@ export class Nmea0183Reader implements LogReader {
   readonly #sources: SourceList;
   readonly #origins: OriginBook;
   readonly #line = new LineScanner(() => this.#readLine());
-  readonly #bytes = new LogBytes((plain) => this.#line.push(plain));
+  readonly #zeros = new ZeroRuns();
+  readonly #bytes = new LogBytes((plain) => this.#line.push(this.#zeros.shortened(plain)));
   readonly #ledger: RecordLedger;
   readonly #sentence: SentenceReader;
   /** What the tag blocks of the line that is being read tell. */
@@ -136,8 +138,11 @@ export class Nmea0183Reader implements LogReader {
   }
 
   #readChecked(): void {
+    const { fields, from, sentence } = this.#line;
     const origin = this.#origin();
     if (origin) origin.hasChecksums = true;
+    if (sentence - 2 >= from && fields.bytes[sentence - 2] === 0)
+      this.#ledger.noteHere("binary", "no zero bytes before a sentence; the sentence itself was read");
     this.#readSentence(origin);
   }
 

@@ -125,6 +125,11 @@ export class RecordLedger {
     this.#problems.add(kind, line, received, expected);
   }
 
+  /** Tells of something strange in the record that is being read, which is read all the same. */
+  noteHere(kind: Problem["kind"], expected: string): void {
+    this.note(kind, this.#line, this.#quoted(), expected);
+  }
+
   /** The record that just ended without a reading waits for what later ones make of it. */
   wait(): void {
     this.#waiting.add(this.#records);

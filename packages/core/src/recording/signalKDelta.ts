@@ -52,13 +52,18 @@ export function signalKMessage(json: unknown): SignalKMessage {
   return { kind: "delta", context: context ?? undefined, updates };
 }
 
+/** Whether a path, or one below it, is told by the boat herself alone. */
+const isOwnPath = (path: string, value: unknown): boolean =>
+  SIGNAL_K_PATHS.get(path)?.isOwn ??
+  leavesOf(path, value).some((leaf) => isOwnPath(String(property(leaf, "path")), property(leaf, "value")));
+
 /** Whether updates tell something that only the boat herself knows, so that they are no other vessel's. Never throws. */
 export const areOwnUpdates = (updates: readonly unknown[]): boolean =>
   updates.some((update) => {
     const values = property(update, "values");
     return (
       Array.isArray(values) &&
-      values.some((told) => SIGNAL_K_PATHS.get(String(property(told, "path")))?.isOwn === true)
+      values.some((told) => isOwnPath(String(property(told, "path")), property(told, "value")))
     );
   });
 
@@ -117,11 +122,29 @@ function valuesOf(entry: unknown, faults: string[]): readonly SignalKValue[] {
   }
   const value = property(entry, "value");
   const known = SIGNAL_K_PATHS.get(path);
-  if (known === undefined || isMissing(value)) return [];
+  if (isMissing(value)) return [];
+  if (known === undefined) return leavesOf(path, value).flatMap((leaf) => valuesOf(leaf, faults));
   const read = known.parts.map((part) => ({ part, value: partOf(path, part, value, faults) }));
   const told = read.filter((one) => !Number.isNaN(one.value));
   return known.isWhole && told.length < read.length ? [] : told;
 }
+
+/** The paths below a path that an object may stand at: "environment" and "environment.wind" of `environment.wind.angleApparent`. */
+const BRANCHES: ReadonlySet<string> = new Set(
+  [...SIGNAL_K_PATHS.keys()].flatMap((path) => {
+    const names = path.split(".");
+    return names.map((_, depth) => names.slice(0, depth).join("."));
+  }),
+);
+
+/** M104. An object at a branch is what its leaves would be one by one, each by its own path. */
+const leavesOf = (path: string, value: unknown): readonly Fields[] =>
+  isFields(value) && BRANCHES.has(path)
+    ? Object.entries(value).map(([name, leaf]) => ({
+        path: path === "" ? name : `${path}.${name}`,
+        value: leaf,
+      }))
+    : [];
 
 /** One number of a value in SI units; NaN where it is not told. */
 function partOf(path: string, part: SignalKPart, value: unknown, faults: string[]): number {
