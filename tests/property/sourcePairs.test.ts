@@ -89,6 +89,22 @@ describe("two sensors of one quantity", () => {
     );
   });
 
+  it("of which one has port and starboard swapped are told, in whichever order", () => {
+    const turns = (time: number): number => radians(60) * Math.tanh(8 * Math.sin((Math.PI * time) / 40));
+    const told = (sides: readonly [number, number]) => {
+      const random = randomNumbers(9, 1);
+      return Array.from({ length: 1200 }, (_, time): readonly Told[] => [
+        [time, 0, sides[0] * turns(time) + radians(1) * random.normal()],
+        [time + 0.5, 1, sides[1] * turns(time) + radians(1) * random.normal()],
+      ]).flat();
+    };
+    const isOpposite = (sides: readonly [number, number]) => compared(told(sides))[0]!.isOpposite;
+    expect(isOpposite([1, 1])).toBe(false);
+    expect(isOpposite([-1, -1])).toBe(false);
+    expect(isOpposite([1, -1])).toBe(true);
+    expect(isOpposite([-1, 1])).toBe(true);
+  });
+
   it("tell the same in two logs as in one, but for what lies across the seam", () => {
     const half = SECONDS / 2;
     const [whole] = compared(twoCompasses(0, SECONDS, 0));

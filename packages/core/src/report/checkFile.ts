@@ -62,7 +62,7 @@ function sourceInFile(row: SourceRow & { readonly isTaken: boolean }, { recordin
 }
 
 const pairsInFile = ({ health }: Check): CheckInFile["pairs"] =>
-  health.pairs.map(({ quantity, names: [one, other], seconds, bias, spread, noise, lag }) => {
+  health.pairs.map(({ quantity, names: [one, other], seconds, bias, spread, noise, lag, isOpposite }) => {
     const shown = (value: number): number | null => known(inShownUnit(quantity, value));
     return {
       quantity,
@@ -74,6 +74,7 @@ const pairsInFile = ({ health }: Check): CheckInFile["pairs"] =>
       spread: shown(spread),
       noise: shown(noise),
       lag_s: known(lag.seconds),
+      opposite: isOpposite,
     };
   });
 

@@ -52,6 +52,9 @@ const pair = z.strictObject({
   spread: number.describe("standard deviation of that difference"),
   noise: number.describe("the part of it that is new every second"),
   lag_s: number.describe("how far the other is behind the one; null where that could not be found"),
+  opposite: z
+    .boolean()
+    .describe("the other turns one way where the one turns the other: one has port and starboard swapped"),
 });
 
 const trouble = z.strictObject({

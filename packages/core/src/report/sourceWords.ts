@@ -1,6 +1,7 @@
 import type { SourceRow } from "../recording/inventoryPart.ts";
 import type { QuantityName } from "../recording/readings.ts";
 import type { Stretch } from "../recording/stretches.ts";
+import type { SourcePair } from "../sailing/sourcePairs.ts";
 import type { CheckedRecording, LogSpan } from "./check.ts";
 import { capital, clock, counted, duration, inWords, listed, plain } from "./format.ts";
 import { amountOf, inShownUnit, signedAmountOf, stepOf, unitLetters } from "./quantityUnits.ts";
@@ -103,7 +104,8 @@ export function pairWords({ health }: CheckedRecording): readonly string[] {
       repeats === undefined ? [] : [JSON.stringify([source.quantity, [repeats, source.name]])],
     ),
   );
-  return health.pairs.flatMap(({ quantity, names, seconds, bias, noise, spread, lag }) => {
+  return health.pairs.flatMap(({ quantity, names, seconds, bias, noise, spread, lag, isOpposite }) => {
+    if (isOpposite) return [];
     if (copies.has(JSON.stringify([quantity, names]))) return [];
     const [one, other] = names;
     const behind =
@@ -116,6 +118,31 @@ export function pairWords({ health }: CheckedRecording): readonly string[] {
     ];
   });
 }
+
+/** Which of two sources that move against each other is wrong, where the boat's turns tell it of the one that was taken. */
+function wrongOf(
+  { quantity, names: [one, other] }: SourcePair,
+  { health, recording }: CheckedRecording,
+): string {
+  const isTaken = (name: string): boolean =>
+    recording.chosen.some(({ source }) => source.quantity === quantity && source.name === name);
+  const taken = [one, other].find(isTaken);
+  if (quantity !== "apparentWindAngle" || taken === undefined) return "";
+  const untaken = taken === one ? other : one;
+  if (health.windIsMirrored) return `; by the boat's turns it is ${taken}`;
+  return recording.lags.some(({ channel }) => channel === "wind")
+    ? `; by the boat's turns it is ${untaken}`
+    : "";
+}
+
+/** Sources of one quantity of which one has port and starboard swapped, in sentences. */
+const oppositeWords = (checked: CheckedRecording): readonly string[] =>
+  checked.health.pairs
+    .filter(({ isOpposite }) => isOpposite)
+    .map(
+      (pair) =>
+        `${capital(inWords(pair.quantity))}: ${pair.names.join(" and ")} move against each other, so one of them has port and starboard swapped${wrongOf(pair, checked)}.`,
+    );
 
 /** Logs of which one begins before the other ends, in sentences. */
 function overlapWords(logs: readonly LogSpan[]): readonly string[] {
@@ -130,7 +157,8 @@ function overlapWords(logs: readonly LogSpan[]): readonly string[] {
 }
 
 /** What stands out in the sources of a recording, in full sentences. Never throws. */
-export function sourceWords({ health }: CheckedRecording): readonly string[] {
+export function sourceWords(checked: CheckedRecording): readonly string[] {
+  const { health } = checked;
   const { clock: clocks, compression } = health.problemCounts;
   return [
     ...health.swapped.map(
@@ -142,6 +170,7 @@ export function sourceWords({ health }: CheckedRecording): readonly string[] {
           "In the boat's turns the wind angle turns with her, where it must turn against her: port and starboard of the wind sensor seem to be swapped.",
         ]
       : []),
+    ...oppositeWords(checked),
     ...health.logs
       .filter(({ start }) => Number.isNaN(start))
       .map(({ name }) => `${name} tells nothing by the sources that were taken, so it adds nothing.`),

@@ -55,6 +55,8 @@ export interface SourcePair {
   readonly noise: number;
   /** How far the second is behind the first. */
   readonly lag: Lag;
+  /** Whether the second turns one way where the first turns the other: one of them has port and starboard swapped. */
+  readonly isOpposite: boolean;
 }
 
 /** One source, second by second. */
@@ -237,6 +239,7 @@ export function sourcePairs(parts: readonly (readonly PairPart[])[]): readonly S
       spread: Math.sqrt(Math.max(0, sum((part) => part.squares) / count - bias ** 2)),
       noise: steps > 0 ? Math.sqrt(sum((part) => part.stepSquares) / steps / 2) : Number.NaN,
       lag: lag.lag(),
+      isOpposite: lag.isOpposite,
     };
   });
 }
