@@ -216,6 +216,14 @@ describe("what cannot be answered is refused, with exit status 1 and one line", 
     await refuses("runs", (await formOf("runs")).replaceAll(",back,", ",there,"), /all runs go the same way/);
   });
 
+  it("runs that overlap, or stand in another order than they were run in", async () => {
+    await refuses(
+      "runs",
+      (await formOf("runs")).replace("10:11:40,", "10:05:40,"),
+      /start: expected a time after the run before it ended/,
+    );
+  });
+
   it("one heading, a circle of four points, one sailed too fast", async () => {
     const form = await formOf("circle");
     const rows = (wanted: RegExp) =>

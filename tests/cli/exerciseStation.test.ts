@@ -115,7 +115,7 @@ describe("an anemometer against a station's log", () => {
     expect(await reason({ form: `${FORM}# date: 2031-06-14\nreading,reference\n5,6\n` })).toContain("either");
     expect(
       await reason({ form: `${FORM}# sector_from_deg: 270\n# sector_to_deg: 330\n`, station: stationLog() }),
-    ).toContain("48 intervals");
+    ).toContain("48 at least");
   });
 
   it("names a clock that is hours off", async () => {

@@ -24,7 +24,7 @@ export interface ReferenceOptions {
 export const REFERENCE_REFUSALS = {
   "no reference": "there is no second source of wind speed, and an anemometer cannot be judged by itself",
   "too few intervals":
-    "48 intervals at least are needed that both sources have, worth three that do not hang together: compare for longer, days rather than hours",
+    "too few means of both sources: 48 at least are needed, over so long that the wind changes by itself three times; compare for longer, days rather than hours",
   "no range of speeds":
     "the wind kept to one speed, so that threshold and gain are one number: compare again in a wind from light to fresh",
   "not one wind": "the two series do not go together: they saw different winds, or their clocks differ",

@@ -8,6 +8,21 @@ import type { Rounding } from "./rounding.ts";
 import { amountText } from "./settings.ts";
 import type { WorkedReading } from "./workedReading.ts";
 
+/** A hundredth of any step: amounts nearer to each other are one. */
+const SAME = 1e-6;
+
+/** What stands in the instruments already, once it is rounded. */
+function standing(entries: Rounding["entries"]): readonly string[] {
+  const names = entries
+    .filter(({ setting: { present }, rounded }) => Math.abs(rounded - present) < SAME)
+    .map(({ setting: { name } }) => name);
+  return names.length === 0
+    ? []
+    : [
+        `Rounded so, ${listed(names)} ${names.length === 1 ? "stands" : "stand"} in the instruments already: leave ${names.length === 1 ? "it" : "them"}, unless the instrument takes finer steps.`,
+      ];
+}
+
 /** What is to be keyed in as instruments take it, and what rounding costs, in a sentence; none where nothing is keyed in. Never throws. */
 export function roundingWords({ entries, tackGap, stepsAssumed }: Rounding): readonly string[] {
   if (entries.length === 0) return [];
@@ -20,7 +35,7 @@ export function roundingWords({ entries, tackGap, stepsAssumed }: Rounding): rea
   const steps = stepsAssumed
     ? "to steps of 1°, 1 % and 0.1 kn, since the boat file tells none (steps)"
     : "to the steps in the boat file";
-  return [`Rounded ${steps}: ${listed(amounts)}.${cost}`];
+  return [`Rounded ${steps}: ${listed(amounts)}.${cost}`, ...standing(entries)];
 }
 
 const wind = ({ angle, speed }: WindReading): string =>

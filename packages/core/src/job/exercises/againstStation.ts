@@ -151,7 +151,7 @@ export async function againstStation(fields: StationFields, given: ExerciseGiven
   const found = anemometerAgainstReference(pairs, { errorRatio: 1, referenceGain: doubt.all });
   if (found.status === "unsolved") {
     const told = found.atMean ? `; ${ratioSentence(found.atMean)}` : "";
-    const have = found.reason === "too few intervals" ? ` (there are ${pairs.length})` : "";
+    const have = found.reason === "too few intervals" ? `; there are ${pairs.length} here` : "";
     return {
       status: "unsolved",
       reason: [`${REFERENCE_REFUSALS[found.reason]}${have}${told}`, hint].filter(Boolean).join("; "),

@@ -3,6 +3,7 @@ import { checked } from "../../calibration/checkedFile.ts";
 import type { Finding } from "../../calibration/findings.ts";
 import { type AttitudeZero, attitudeZero, attitudeZeroByEye } from "../../fit/attitudeZero.ts";
 import { dockWords } from "../../report/exercises/alongsideWords.ts";
+import { capital } from "../../report/format.ts";
 import { heelReadingOf } from "../../sensors/heelSensor.ts";
 import { type Radians, radians } from "../../units.ts";
 import type { ExerciseDefinition, ExerciseGiven } from "./exerciseKind.ts";
@@ -36,7 +37,8 @@ type Quantity = (typeof QUANTITIES)[number];
 
 const TROUBLES = {
   "too short": (quantity: Quantity) => `${quantity} was logged for less than a minute`,
-  "not at rest": (quantity: Quantity) => `the boat was not at rest: ${quantity} spreads by more than 3°`,
+  "not at rest": (quantity: Quantity) =>
+    `the boat was not at rest: ${quantity} spreads by more than 3°; give a log of the stay alongside alone`,
 } as const;
 
 /** A sensor's reading of the boat at rest, without what stands in the instrument: from the log, else from the form. */
@@ -45,14 +47,14 @@ function atRest(
   series: readonly SourceSeries[],
   fields: z.output<typeof SCHEMA>,
   { settings }: ExerciseGiven,
-): AttitudeZero | string | undefined {
+): AttitudeZero | keyof typeof TROUBLES | undefined {
   const alone = (value: Radians): Radians =>
     quantity === "heel" ? heelReadingOf(value, settings.active.heel) : value;
   const level = radians(fields.level_deg);
   const logged = longest(series, quantity);
   if (logged) {
     const found = attitudeZero(logged.values.map(alone), 1, level);
-    return found.status === "unsolved" ? TROUBLES[found.reason](quantity) : found;
+    return found.status === "unsolved" ? found.reason : found;
   }
   const shown = fields[`${quantity}_shown_deg`];
   return shown === undefined ? undefined : attitudeZeroByEye(alone(radians(shown)), level);
@@ -89,7 +91,9 @@ export const dock: ExerciseDefinition = {
     const refused: string[] = [];
     for (const quantity of QUANTITIES) {
       const found = atRest(quantity, series, fields, given);
-      if (typeof found === "string") refused.push(found);
+      // a boat that rolls has no trim of her own either
+      if (found === "not at rest") return { status: "unsolved", reason: TROUBLES[found](quantity) };
+      if (typeof found === "string") refused.push(TROUBLES[found](quantity));
       if (found === undefined || typeof found === "string") continue;
       const shown = quantity === "heel" ? side * found.zero : found.zero;
       const value = shown - radians(fields[`${quantity}_true_deg`]);
@@ -114,7 +118,7 @@ export const dock: ExerciseDefinition = {
         : { total: { ...settings.active, heel: { ...settings.active.heel, zero } } }),
       restsOn: [],
       words: dockWords(findings, settings.active.heel.zero),
-      notes: refused,
+      notes: refused.map((reason) => `${capital(reason)}.`),
     };
   },
 };

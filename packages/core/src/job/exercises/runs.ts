@@ -74,6 +74,9 @@ const NAUTICAL_MILE = 1852;
 /** No run is longer: an end that seems to come later was noted before its start. */
 const LONGEST_RUN: Seconds = 3 * 3600;
 
+/** Runs further apart are not of one exercise. */
+const LONGEST_PAUSE: Seconds = 12 * 3600;
+
 /** An indicated angle on each side, which tells the tack; 0: under power. */
 const sideOf = (tack: "starboard" | "port" | undefined): Radians =>
   tack === "starboard" ? 1 : tack === "port" ? -1 : 0;
@@ -115,6 +118,14 @@ function spansOf({ rows, date }: Fields, file: string): readonly (readonly [Seco
   );
   return rows.map((_, index) => {
     const [start, end] = [times[2 * index]!, times[2 * index + 1]!];
+    // a time before the last one is taken for the next day's
+    if (index > 0 && start - times[2 * index - 1]! > LONGEST_PAUSE)
+      throw new RefusedFile(
+        file,
+        `rows[${index}].start`,
+        "a time after the run before it ended and within twelve hours of it, the runs in the order in which they were run",
+        "one before that",
+      );
     if (!(end > start && end - start <= LONGEST_RUN))
       throw new RefusedFile(
         file,

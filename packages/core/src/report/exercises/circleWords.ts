@@ -106,7 +106,7 @@ export function circleWords(
     `Coefficients: ${coefficients(found)}.`,
     ...beyond,
     ...large,
-    ...turnedWords(found, variation),
+    ...(misfit.beyondSeries ? [] : turnedWords(found, variation)),
     ...heelingWords(found),
     ...spare,
     ONE_NUMBER,
