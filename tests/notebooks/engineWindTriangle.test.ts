@@ -13,7 +13,7 @@ import data from "../../datasets/published/trueWind.json" with { type: "json" };
 import windTriangle from "../../packages/notebooks/notebooks/the-wind-triangle.md";
 import { meetingPicture } from "../../packages/notebooks/src/course/puff.ts";
 import { picture } from "../../packages/notebooks/src/drawings/picture.ts";
-import { isRight, type Question } from "../../packages/notebooks/src/exercises/exercise.ts";
+import { isRight, numberTyped, type Question } from "../../packages/notebooks/src/exercises/exercise.ts";
 import { type HeadlessRun, runNotebook } from "../../packages/notebooks/src/run/runNotebook.ts";
 import { numberIn, outcomes } from "../support/notebook.ts";
 import { agrees, published } from "../support/published.ts";
@@ -92,6 +92,13 @@ describe("the numbers of the page", () => {
     });
     expect(isRight(395.5, asked[2]!)).toBe(true);
     expect(isRight(395.5, asked[1]!)).toBe(false);
+  });
+
+  it("are taken with a comma or a point, and with their unit; what is no number is none", () => {
+    const typed = ["10", "10,5 kn", "036°", "−2.5", "-.5", "12 %", " 7. "].map(numberTyped);
+    expect(typed).toEqual([10, 10.5, 36, -2.5, -0.5, 12, 7]);
+    for (const none of ["", "abc", "1e3", "1,5,2", "10 minutes", "kn"])
+      expect(numberTyped(none), none).toBeNaN();
   });
 });
 
