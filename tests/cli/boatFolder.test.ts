@@ -113,6 +113,13 @@ describe("exercises at the dock", () => {
     const dock = await commandLine("exercise", "dock", at("dock.nmea"));
     expect(dock).toMatchObject({ status: 0, err: "" });
     expect(dock.out).toMatch(/Heel: level, it shows 1\.6° ± 1\.0° to starboard; add −1\.6°/);
+    const rolling = minute.map(
+      (line, second) => `${line}\r\n${nmea0183Sentence(`IIXDR,A,${second % 20 < 10 ? 5 : -5}.0,D,PITCH`)}`,
+    );
+    await writeFile(at("rolling.nmea"), rolling.join("\r\n"));
+    const refused = await commandLine("exercise", "dock", at("rolling.nmea"));
+    expect(refused).toMatchObject({ status: 1, out: "" });
+    expect(refused.err).toContain("the boat was not at rest: pitch spreads by more than 3°");
     await writeFile(
       at("berth.csv"),
       "# exercise: berth\n# latitude_deg: 54\n# longitude_deg: 10\n# place_m: 1\n",

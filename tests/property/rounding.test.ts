@@ -7,6 +7,7 @@ import { describe, expect, it } from "vitest";
 import { type OnboardComputer, STEP_NAMES, type StepName } from "../../packages/core/src/calibration/boat.ts";
 import { boatFromFile, boatInFile, UNKNOWN_BOAT } from "../../packages/core/src/calibration/boatFile.ts";
 import { USUAL_STEPS } from "../../packages/core/src/report/rounding.ts";
+import { roundingWords } from "../../packages/core/src/report/roundingWords.ts";
 import { correctionTables } from "../../packages/core/src/report/tables.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
 import { degrees, radians } from "../../packages/core/src/units.ts";
@@ -63,6 +64,18 @@ describe("rounding", () => {
       1e-8,
       "fine steps",
     );
+  });
+
+  it("says which amounts stand in the instruments already once they are rounded", () => {
+    const { rounding } = laidOut(undefined);
+    const [first, ...others] = rounding.entries;
+    const stands = { ...first!, setting: { ...first!.setting, present: first!.rounded } };
+    const said = (entries: typeof rounding.entries): string =>
+      roundingWords({ ...rounding, entries }).join(" ");
+    expect(said([stands, ...others])).toContain(
+      `Rounded so, ${first!.setting.name} stands in the instruments`,
+    );
+    expect(said(rounding.entries)).not.toContain("Rounded so");
   });
 
   it("says what the displays should read, on each tack that was sailed", () => {
