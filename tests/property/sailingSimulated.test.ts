@@ -39,6 +39,9 @@ function tacksAndGybes({ truth, scenario }: SimulatedSail): TrueTurn[] {
   return turns;
 }
 
+/** The wind changes sides on two of her turns under power. */
+const underPowerFirst = simulatedSail(drawScenario(7001, { motoring: true }));
+
 interface Recognised {
   readonly sail: SimulatedSail;
   readonly found: Sailing;
@@ -83,6 +86,16 @@ describe("six simulated sails", () => {
         }),
     );
     expect(real.filter((isReal) => !isReal).length).toBeLessThanOrEqual(0.01 * real.length);
+  });
+
+  it("call no turn under power a tack or a gybe", () => {
+    const all = [...sails.map(({ found }) => found), summariseSailing(secondsOfSail(underPowerFirst))];
+    const turns = all.flatMap(({ legs, turns: found }) => {
+      const under = legs.filter(({ kind }) => kind === "motoring");
+      return found.filter(({ start, end }) => under.some((leg) => leg.start < end && leg.end > start - 60));
+    });
+    expect(turns.length).toBeGreaterThan(4);
+    expect(turns.map(({ kind }) => kind)).toEqual(turns.map(() => "other"));
   });
 
   it("have no second of a manoeuvre in a row under sail", () => {

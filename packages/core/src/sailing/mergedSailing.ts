@@ -53,7 +53,13 @@ export function mergedSailing(all: readonly SailingPart[]): Sailing {
     rows.push(...kept.map((row) => ({ leg: leg.number, kind, tack: tackOf(row.mean.awa), ...row })));
   });
   const seconds = parts.reduce((sum, part) => sum + part.seconds, 0);
-  const sailing: Sailing = { legs, turns, rows, seconds: secondsInRows(rows, seconds), troubles: [] };
+  const sailing: Sailing = {
+    legs,
+    turns: turnsBetween(legs, turns),
+    rows,
+    seconds: secondsInRows(rows, seconds),
+    troubles: [],
+  };
   const thrown = parts.map((part) => thrownCompass(part.jumps, part.start, part.end));
   const strays = [...rows.flatMap((row) => row.strays ?? []), ...thrown.flatMap((one) => one.strays)];
   return sailingWithout(sailing, [
@@ -61,6 +67,16 @@ export function mergedSailing(all: readonly SailingPart[]): Sailing {
     ...thrown.flatMap((one) => one.troubles),
     ...spikesOf(strays),
   ]);
+}
+
+/** M37. Turns with the legs on both sides known: beside a leg under power none is a tack or a gybe, since no sail was tacked or gybed. */
+function turnsBetween(legs: readonly Leg[], turns: readonly Turn[]): readonly Turn[] {
+  let next = 0;
+  return turns.map((turn) => {
+    while (next < legs.length && legs[next]!.start < turn.end) next++;
+    const underPower = [legs[next - 1], legs[next]].some((leg) => leg?.kind === "motoring");
+    return underPower ? { ...turn, kind: "other" } : turn;
+  });
 }
 
 function legOf(rows: CandidateLeg["rows"], kind: RowKind, number: number): Leg {
