@@ -54,6 +54,25 @@ describe("check", () => {
     expect(words).not.toContain("was recorded");
   });
 
+  it("says how much of a log is damaged where it is much, and what to do with logs joined in the wrong order", async () => {
+    const lines = (await readFile(join(folder, "season", "1.log"), "latin1")).split("\n");
+    const damaged = join(folder, "damaged.log");
+    await writeFile(
+      damaged,
+      lines.map((line, at) => (at % 5 === 0 ? line.replace(/\*../, "*ZZ") : line)).join("\n"),
+      "latin1",
+    );
+    const half = lines.length >> 1;
+    const joined = join(folder, "joined.log");
+    await writeFile(joined, [...lines.slice(half), ...lines.slice(0, half)].join("\n"), "latin1");
+    const wordsOf = async (path: string) => (await commandLine("check", path)).out.replaceAll(/\s+/g, " ");
+    expect(await wordsOf(damaged)).toMatch(/\d+ % of the lines are damaged \(a wrong checksum in [\d,]+\)/);
+    expect(await wordsOf(joined)).toMatch(
+      /of the log could not be placed in time.* give them as files of their own/,
+    );
+    expect(await wordsOf(join(folder, "season", "1.log"))).not.toMatch(/are damaged|could not be placed/);
+  });
+
   it("gives JSON of the published shape, with null for what is not known", async () => {
     const { out, status } = await commandLine("check", join(folder, "season"), "--json");
     expect(status).toBe(0);

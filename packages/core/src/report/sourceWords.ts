@@ -3,11 +3,14 @@ import type { QuantityName } from "../recording/readings.ts";
 import type { Stretch } from "../recording/stretches.ts";
 import type { SourcePair } from "../sailing/sourcePairs.ts";
 import type { CheckedRecording, LogSpan } from "./check.ts";
-import { capital, clock, counted, duration, inWords, listed, plain } from "./format.ts";
+import { capital, clock, counted, duration, grouped, inWords, listed, plain } from "./format.ts";
 import { amountOf, inShownUnit, signedAmountOf, stepOf, unitLetters } from "./quantityUnits.ts";
 
 /** Less than this share of the time in silence, frozen or at 0 is not worth a sentence. */
 const WORTH_TELLING = 0.02;
+
+/** So many lines that cannot be placed are hardly a clock's slip. */
+const MANY_LINES = 100;
 
 /** So many stretches are named one by one. */
 const MOST_NAMED = 2;
@@ -156,6 +159,29 @@ function overlapWords(logs: readonly LogSpan[]): readonly string[] {
   });
 }
 
+/** A share of damaged lines that is more than a slip now and then. */
+const MANY_DAMAGED = 0.01;
+
+/** Lines that are no whole text, in a sentence where they are many. */
+function damageWords({
+  health: { problemCounts },
+  recording: { lines },
+}: CheckedRecording): readonly string[] {
+  const kinds = [
+    ["a wrong checksum", problemCounts.checksum],
+    ["no end", problemCounts.cut],
+    ["bytes that are no text", problemCounts.binary],
+  ] as const;
+  const damaged = kinds.reduce((sum, [, lines]) => sum + lines, 0);
+  if (damaged < MANY_DAMAGED * lines.lines) return [];
+  const found = kinds
+    .filter(([, lines]) => lines > 0)
+    .map(([words, lines]) => `${words} in ${grouped(lines)}`);
+  return [
+    `${percent(damaged / lines.lines)} of the lines are damaged (${listed(found)}), and left out: a loose wire, a line that carries too much, or a logger that loses bytes.`,
+  ];
+}
+
 /** What stands out in the sources of a recording, in full sentences. Never throws. */
 export function sourceWords(checked: CheckedRecording): readonly string[] {
   const { health } = checked;
@@ -171,6 +197,7 @@ export function sourceWords(checked: CheckedRecording): readonly string[] {
         ]
       : []),
     ...oppositeWords(checked),
+    ...damageWords(checked),
     ...health.logs
       .filter(({ start }) => Number.isNaN(start))
       .map(({ name }) => `${name} tells nothing by the sources that were taken, so it adds nothing.`),
@@ -178,7 +205,7 @@ export function sourceWords(checked: CheckedRecording): readonly string[] {
     ...sourceSentences(health.sources),
     ...(clocks > 0
       ? [
-          `${counted(clocks, "time")} in the log could not be placed: they went back, or leapt and were not confirmed.`,
+          `${counted(clocks, "line")} of the log could not be placed in time: the clock went back, or leapt and was not confirmed.${clocks >= MANY_LINES ? " Where logs were joined in the wrong order, give them as files of their own." : ""}`,
         ]
       : []),
     ...(compression > 0 ? ["A compressed log is cut or broken; what came before that was read."] : []),
