@@ -16,6 +16,7 @@ import { type LogsSummary, mustReadAgain, summariseLogs } from "../../packages/c
 import { agreementsOf } from "../../packages/core/src/judge/agreements.ts";
 import { statesOnBoard } from "../../packages/core/src/judge/rowWind.ts";
 import { htmlReport } from "../../packages/core/src/report/html.ts";
+import { leftOutWords } from "../../packages/core/src/report/leftOutWords.ts";
 import { printedSummary } from "../../packages/core/src/report/summary.ts";
 import type { LegRow } from "../../packages/core/src/sailing/legRow.ts";
 import { noCorrections } from "../../packages/core/src/sensors/noCorrections.ts";
@@ -159,6 +160,9 @@ describe("a turn left out", () => {
     expect(rows.map(({ start }) => start)).toEqual(whole.rows.map(({ start }) => start));
     expect(answer.fit).not.toEqual(whole.answer.fit);
     expect(answer.words.notes.join()).toMatch(/Left out at your wish: the tack at \d\d:\d\d UTC/);
+    const { recording } = answer;
+    const days = { ...answer, recording: { ...recording, end: recording.start + 2 * 86_400 } };
+    expect(leftOutWords(days).join()).toMatch(/the tack at \d{4}-\d\d-\d\d \d\d:\d\d UTC/);
   });
 
   it("leaves nothing to answer with where all of them are", () => {

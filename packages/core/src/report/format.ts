@@ -43,6 +43,12 @@ export function clock(time: number): string {
 /** "13:05 UTC" of seconds since 1970. */
 export const timeOfDay = (time: number): string => clock(time).slice(-9);
 
+const DAY = 86_400;
+
+/** How the times of a recording are told: by the clock, with its date where it lasts for a day and more. */
+export const timesOf = ({ start, end }: { readonly start: number; readonly end: number }) =>
+  end - start < DAY ? timeOfDay : clock;
+
 /** "2 h 31 min", "48 s". */
 export function duration(seconds: number): string {
   if (!Number.isFinite(seconds)) return UNKNOWN;
@@ -102,4 +108,4 @@ export const LEARNT = 0.5;
 
 /** Numbers kept on one line with the unit or the interval that follows them, by spaces that do not break. */
 export const unbroken = (text: string): string =>
-  text.replace(/(\d|±) (?=(?:[%°±\d]|kn|h|min|s|deg·kn²\/deg)(?![a-z]))/g, "$1\u00a0");
+  text.replace(/(\d|±) (?=(?:[%°±\d]|kn|h|min|s|deg·kn²\/deg)(?![a-z]))| (?=±)/g, "$1\u00a0");

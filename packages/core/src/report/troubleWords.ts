@@ -1,6 +1,6 @@
 import type { Trouble, WatchedChannel } from "../sailing/trouble.ts";
 import { degrees, knots, type Seconds } from "../units.ts";
-import { capital, clock, counted, listed, plain, timeOfDay } from "./format.ts";
+import { capital, counted, listed, plain, timesOf } from "./format.ts";
 import type { RecordedSailing } from "./recordingText.ts";
 
 /** What the words are drawn from. */
@@ -28,11 +28,7 @@ const LIKELY: Readonly<Partial<Record<WatchedChannel, string>>> = {
   heel: "as after a knock",
 };
 
-const DAY: Seconds = 86_400;
-
-/** Times of one day without the date. */
-const when = ({ recording }: Troubled, time: Seconds): string =>
-  recording.end - recording.start < DAY ? timeOfDay(time) : clock(time);
+const when = ({ recording }: Troubled, time: Seconds): string => timesOf(recording)(time);
 
 /** "from 13:42 to 13:55 UTC" */
 const span = (sailed: Troubled, { start, end }: Trouble): string =>

@@ -66,11 +66,8 @@ function untold({ computerIs, settings }: Boat): Markup {
     : html`<p>Not told yet: ${listed(missing)}. The numbers to key in depend on it; tell it in <a href="#${BOAT_FORM}">the boat file</a> above.</p>`;
 }
 
-/** Keeps an interval on the line of its number: large letters break early. */
-const withIntervals = (text: string): string => text.replaceAll("° ±", "°\u00a0±");
-
 const heads = ({ calibrated: { answer, boat } }: Answered): Markup =>
-  html`<h2 id="answer">The answer${boat.name === WITHOUT_NAME ? "" : ` for ${boat.name}`}</h2><p class="conclusion">${withIntervals(unbroken(conclusion(answer)))}</p>`;
+  html`<h2 id="answer">The answer${boat.name === WITHOUT_NAME ? "" : ` for ${boat.name}`}</h2><p class="conclusion">${unbroken(conclusion(answer))}</p>`;
 
 /** A way to the boat form opens it. */
 function openBoatForm({ target }: Event): void {

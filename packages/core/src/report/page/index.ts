@@ -22,7 +22,6 @@ export { gapBreaks, legMeans, thinning } from "../figures/time.ts";
 export { upwashFigure } from "../figures/upwash.ts";
 export { windDirectionFigure } from "../figures/windDirection.ts";
 export * from "../format.ts";
-export { legName, turnName } from "../leftOutWords.ts";
 export { escaped, html, insideScript, jsonInsideScript, type Markup, NOTHING } from "../markup.ts";
 export {
   parameterAmount,
