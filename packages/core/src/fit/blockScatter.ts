@@ -78,9 +78,9 @@ function saidByBlocks(
           slope * slopes[residual * free + column]! * problem.scale[column]!;
     }
   }
-  return informations.map((information, block) => ({
-    information: Matrix.from1DArray(free, free, information),
-    score: Matrix.columnVector(scores[block]!),
+  return scores.map((score) => ({
+    information: Matrix.from1DArray(free, free, informations.shift()!),
+    score: Matrix.columnVector(score),
   }));
 }
 
@@ -107,10 +107,11 @@ export function blockScatter(settled: Settled, setting: FitSetting): BlockScatte
   const all = Matrix.zeros(free, free);
   for (const { information } of said) all.add(information);
   const root = symmetric(all, (eigenvalue) => 1 / Math.sqrt(eigenvalue));
-  const standardised = said.map(({ information }) => root.mmul(information).mmul(root));
-  const shown = standardised[blocks]!;
+  // one at a time: those of a season's thousand blocks together would take tens of megabytes
+  const standardised = (block: number): Matrix => root.mmul(said[block]!.information).mmul(root);
+  const shown = standardised(blocks);
   for (let block = 0; block < blocks; block++) {
-    const freed = symmetric(standardised[block]!, (taken) => 1 / Math.sqrt(Math.max(LEAST_SPARE, 1 - taken)));
+    const freed = symmetric(standardised(block), (taken) => 1 / Math.sqrt(Math.max(LEAST_SPARE, 1 - taken)));
     const score = freed.mmul(root).mmul(said[block]!.score);
     shown.add(score.mmul(score.transpose()));
   }
