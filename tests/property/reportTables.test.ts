@@ -329,14 +329,39 @@ describe("what cannot be keyed in is held (M68, M69)", () => {
     }
   });
 
+  it("says by how much the tacks will still differ: what the displays then read, less the wind that was", () => {
+    const told = sureFit({
+      ...noCorrections,
+      vane: { ...noCorrections.vane, upwash: radians(5) },
+      leeway: { coefficient: fit.settings.leeway.coefficient },
+    });
+    const { checks, worked } = correctionTables(told, base, noCorrections, boat, rows);
+    const [, size] = /will still differ by some ([\d.]+)°/.exec(checks.join(" ")) ?? [];
+    const off = worked.map(({ cell, trueWind }) =>
+      angleBetween(bestTrueWind(cell.typical, told.settings).angle, trueWind.angle),
+    );
+    expect(worked.map(({ tack }) => tack)).toEqual(["starboard", "port"]);
+    const because =
+      "the readings are two cells of the rows, not rounded; cells differ by a degree from the mean";
+    agrees(Number(size), Math.abs(degrees(off[0]! - off[1]!)), 1.5, because);
+    expect(Math.abs(degrees(off[0]! - off[1]!))).toBeGreaterThan(5);
+    expect(checks.join(" ")).not.toContain("should stay");
+    const withTable = boatWith({ correctsHeel: false, correctsLeeway: false, table: "apparent" });
+    expect(correctionTables(told, base, noCorrections, withTable, rows).checks.join(" ")).not.toContain(
+      "will still differ",
+    );
+  });
+
   it("finds the masthead offset of a boat whose upwash is alike on both tacks", () => {
     const offset = radians(2);
     const upright = rows.map((row): TableRow => ({ ...row, mean: { ...row.mean, heel: 0 } }));
     const vane = { mastheadOffset: 0, upwash: radians(4), upwashSlope: 0, upwashBroad: 0 };
-    const symmetric = [...upright, ...upright.map(mirroredRow)].map((row): TableRow => {
-      // the offset turns both tacks the same way, so it is put on after mirroring
-      return { ...row, mean: { ...row.mean, awa: wrapAngle(row.mean.awa + offset) } };
-    });
+    const symmetric = upright
+      .flatMap((one) => [one, mirroredRow(one)])
+      .map((row): TableRow => {
+        // the offset turns both tacks the same way, so it is put on after mirroring
+        return { ...row, mean: { ...row.mean, awa: wrapAngle(row.mean.awa + offset) } };
+      });
     const settings = { ...noCorrections, vane: { ...vane, mastheadOffset: offset } };
     const tables = correctionTables(sureFit(settings), base, noCorrections, boat, symmetric);
     const found = tables.settings.find(({ name }) => name === "masthead offset")!;

@@ -61,7 +61,7 @@ export function checkWords(
   return sentences.length === 2
     ? [
         ...sentences,
-        "Then tack a few times in a steady wind: from one tack to the other the true wind direction should stay.",
+        `Then tack a few times in a steady wind: from one tack to the other the true wind direction should ${table === "none" ? "differ by no more than that" : "stay"}.`,
       ]
     : sentences;
 }

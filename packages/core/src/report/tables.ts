@@ -7,6 +7,7 @@ import { type DeviationEntry, deviationCard, isTold } from "./deviationCard.ts";
 import { lookedUpWind, type TableCell, tableCell } from "./entries.ts";
 import { LEARNT } from "./format.ts";
 import { keyedSettings } from "./keyed.ts";
+import { leftOnDisplay } from "./leftOnDisplay.ts";
 import { type Rounding, roundingOf } from "./rounding.ts";
 import { checkWords, roundingWords } from "./roundingWords.ts";
 import { type SingleSetting, singleSettings } from "./settings.ts";
@@ -66,7 +67,7 @@ const tableAdviceOn = (cells: readonly TableCell[], { table }: OnboardComputer):
  *
  * @param fit total settings, counted from `base`
  * @param active what the instruments applied while the log was recorded, counted from `base`
- * @param rows the rows that the fit was made from, with readings counted from `base`
+ * @param rows the rows that the fit was made from, in time order, with readings counted from `base`
  * @returns amounts to add to the readings. Never throws.
  * @example
  * correctionTables(fit, "sensors without corrections", noCorrections, boat, rows) !== undefined // true
@@ -106,6 +107,12 @@ export function correctionTables(
     tableAdvice,
     worked,
     rounding,
-    checks: isAnythingKeyed ? [...roundingWords(rounding), ...checkWords(worked, computer, active)] : [],
+    checks: isAnythingKeyed
+      ? [
+          ...roundingWords(rounding),
+          ...leftOnDisplay(rounding, computer, fit, rows),
+          ...checkWords(worked, computer, active),
+        ]
+      : [],
   };
 }
