@@ -55,7 +55,7 @@ const withVariation = (rows: readonly LegRow[], { variation }: Boat): readonly L
  * answerOf(short, boat).answer.fit.status // "unsolved"
  */
 export const answerOf = (summary: LogsSummary, boat: Boat, options: AnswerOptions = {}): Calibrated =>
-  finished(answerInSteps(summary, boat, options));
+  finished(answerInSteps(keptOf(summary, boat, options), boat, options));
 
 /**
  * As `answerOf`, with pauses in which events, timers and an abort are heard: at most some tenths of a second pass between two.
@@ -77,24 +77,45 @@ export const answerInTurns = (
   leaveOut: LeaveOut = {},
   { progress, signal }: JobRun = {},
 ): Promise<Calibrated> =>
-  finishedInTurns(answerInSteps(summary, boat, { leaveOut, ...(signal ? { signal } : {}) }), {
-    progress: (share) => progress?.("fitting", share),
-    ...(signal ? { signal } : {}),
+  new Promise((resolve) => {
+    const steps = answerInSteps(keptOf(summary, boat, { leaveOut }), boat, signal ? { signal } : {});
+    const told = (share: number) => progress?.("fitting", share);
+    resolve(finishedInTurns(steps, { progress: told, ...(signal ? { signal } : {}) }));
   });
 
-function* answerInSteps(
-  summary: LogsSummary,
-  boat: Boat,
-  { leaveOut, signal }: AnswerOptions,
-): Steps<Calibrated> {
+/** What the answer is made from. The rows of a whole season are not in it, so that they need no memory while it is fitted. */
+type Kept = ReturnType<typeof keptOf>;
+
+function keptOf(summary: LogsSummary, boat: Boat, { leaveOut }: AnswerOptions) {
   if (mustReadAgain(summary, boat))
     throw new RangeError(
       "answerOf: boat must have the sources, active settings and variation that the logs were read with, got others",
     );
   const { kept, leftOut } = sailingKept(summary.sailing, leaveOut);
-  const { base, active } = boat.settings;
   const rows = withVariation(rowsOfSeason(kept.rows), boat);
   const thinned = { rows: { used: rows.length, all: kept.rows.length } };
+  return {
+    rows,
+    recording: {
+      ...summary.recording,
+      seconds: kept.seconds,
+      ...(rows.length < kept.rows.length ? thinned : {}),
+    },
+    sailed: {
+      legs: kept.legs,
+      turns: kept.turns,
+      ...(leftOut.legs.length + leftOut.turns.length > 0 ? { leftOut } : {}),
+      ...(summary.sailing.troubles.length > 0 ? { troubles: summary.sailing.troubles } : {}),
+    },
+  };
+}
+
+function* answerInSteps(
+  { rows, recording, sailed }: Kept,
+  boat: Boat,
+  { signal }: AnswerOptions,
+): Steps<Calibrated> {
+  const { base, active } = boat.settings;
   const fit = yield* fitBoatInSteps(rows, {
     heelSign: boat.heelSensorSign,
     steeredBy: boat.steeredBy,
@@ -107,20 +128,11 @@ function* answerInSteps(
   const tables = fit.status === "solved" ? correctionTables(fit, base, active, boat, rows) : undefined;
   yield 1;
   const plan =
-    fit.status === "solved"
-      ? planFrom(fit, boat, summary.recording.chosen, { seconds: SAIL_NEXT })
-      : undefined;
+    fit.status === "solved" ? planFrom(fit, boat, recording.chosen, { seconds: SAIL_NEXT }) : undefined;
   yield 1;
   const wordless: WordlessAnswer = {
-    recording: {
-      ...summary.recording,
-      seconds: kept.seconds,
-      ...(rows.length < kept.rows.length ? thinned : {}),
-    },
-    legs: kept.legs,
-    turns: kept.turns,
-    ...(leftOut.legs.length + leftOut.turns.length > 0 ? { leftOut } : {}),
-    ...(summary.sailing.troubles.length > 0 ? { troubles: summary.sailing.troubles } : {}),
+    recording,
+    ...sailed,
     base,
     active,
     fit,

@@ -36,12 +36,14 @@ export const calibrate: Command = {
     const columns = await columnsOfLogs(given);
     const logs = (await logsAt(given.operands)).map((log) => ({ ...log, ...columns }));
     await requireFolderFree(out, ANSWER_FILES, replace);
-    const summary = await whileReading(given, logs, surroundings, (run) => summariseLogs(logs, boat, run));
-    if (folder) requireOneState(folder, summary.recording);
     const line = progressLine(progress);
-    const calibrated = await answerInTurns(summary, boat, {}, { progress: line.show, signal }).finally(
-      line.clear,
-    );
+    // the summary is not held on to: the rows of a whole season need no memory while it is fitted
+    const calibrated = await whileReading(given, logs, surroundings, (run) =>
+      summariseLogs(logs, boat, run),
+    ).then((summary) => {
+      if (folder) requireOneState(folder, summary.recording);
+      return answerInTurns(summary, boat, {}, { progress: line.show, signal }).finally(line.clear);
+    });
     const { answer, tables } = calibrated;
     print(printedSummary(answer, tables));
     if (answer.fit.status === "unsolved")
