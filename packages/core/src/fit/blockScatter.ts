@@ -78,9 +78,9 @@ function saidByBlocks(
           slope * slopes[residual * free + column]! * problem.scale[column]!;
     }
   }
-  return scores.map((score) => ({
-    information: Matrix.from1DArray(free, free, informations.shift()!),
-    score: Matrix.columnVector(score),
+  return informations.map((information, block) => ({
+    information: Matrix.from1DArray(free, free, information),
+    score: Matrix.columnVector(scores[block]!),
   }));
 }
 

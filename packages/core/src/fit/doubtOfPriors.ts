@@ -14,7 +14,6 @@ const WIDER = 1.25;
  * @param precision P, of the priors, in the same scales; 0 for what is not doubted
  * @returns a new covariance, likewise
  * @throws what ml-matrix throws where the sizes disagree
- * @see the error's covariance of a linear estimate under another covariance than it assumes, any text on Bayesian regression
  */
 export const withDoubtOfPriors = (covariance: Matrix, precision: Matrix): Matrix =>
   Matrix.add(
