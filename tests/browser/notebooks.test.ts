@@ -289,6 +289,48 @@ describe("the puff that is dragged", () => {
   });
 });
 
+it("the names of arrows do not cover each other, whichever way boat, wind and current go", async () => {
+  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+  await page.goto(pathToFileURL(join(out, "single", "the-wind-triangle.html")).href);
+  await settled(page);
+  await page.getByLabel("the ground", { exact: true }).check();
+  const drawing = page.locator("svg.picture").nth(1);
+  const turned = async (name: string, to: number): Promise<void> => {
+    await page.getByRole("slider", { name, exact: true }).evaluate((slider: HTMLInputElement, value) => {
+      slider.value = String(value);
+      slider.dispatchEvent(new Event("input"));
+    }, to);
+  };
+  const covered: string[] = [];
+  for (const heading of [0, 60, 135, 200, 290])
+    for (const set of [0, 80, 170, 260])
+      for (const drift of [1, 3, 6]) {
+        await turned("Heading", heading);
+        await turned("The current sets toward", set);
+        await turned("The current runs at", drift);
+        await settled(page);
+        expect(await drawing.getByText(`current ${drift}.0 kn`).count()).toBe(1);
+        const pairs = await drawing.evaluate((svg) => {
+          // letters do not fill their line: so much of it is air above and below
+          const AIR = 4;
+          const names = [...svg.querySelectorAll<SVGTextElement>("text:not([class])")];
+          const boxes = names.map((name) => ({ name: name.textContent, box: name.getBBox() }));
+          return boxes.flatMap(({ name, box }, at) =>
+            boxes.slice(at + 1).flatMap((other) => {
+              const right = Math.min(box.x + box.width, other.box.x + other.box.width);
+              const bottom = Math.min(box.y + box.height, other.box.y + other.box.height);
+              const isCovered =
+                right > Math.max(box.x, other.box.x) && bottom > Math.max(box.y, other.box.y) + AIR;
+              return isCovered ? [`${name}, ${other.name}`] : [];
+            }),
+          );
+        });
+        covered.push(...pairs.map((pair) => `${pair} at ${heading}°, ${set}°, ${drift} kn`));
+      }
+  expect(covered).toEqual([]);
+  await page.close();
+});
+
 it("between regattas, by the keyboard: compares, plans, refuses by name, and knows its calibrations again until they are cleared", async () => {
   const { page, complaints } = visited("between-regattas");
   await page.setViewportSize({ width: 1280, height: 900 });

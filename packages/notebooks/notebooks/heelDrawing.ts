@@ -19,6 +19,8 @@ export function heelDrawing(heel: number, aside: number): Markup {
   const top = { x: -MAST * Math.sin(angle), y: -MAST * Math.cos(angle) };
   const seen = SIDE * Math.cos(angle);
   const inPlane = { x: top.x + seen * Math.cos(angle), y: top.y - seen * Math.sin(angle) };
+  // nearly upright the two arrows are one, and their words stand one above the other
+  const seenWords = Math.min(inPlane.y - 9, top.y - 14);
   const label = `Seen from astern, heeled ${plain(heel, 0)}° to port: of ${plain(aside, 1)} knots from the side the masthead sees ${plain(aside * Math.cos(angle), 1)}.`;
   return html`<svg class="picture" viewBox="-215 -300 430 370" role="img" aria-label="${label}">
 <line class="ring" x1="-205" y1="0" x2="205" y2="0"/>
@@ -27,7 +29,7 @@ export function heelDrawing(heel: number, aside: number): Markup {
 <g class="arrow trueWind"><line x1="${at(top.x + SIDE)}" y1="${at(top.y)}" x2="${at(top.x + 13)}" y2="${at(top.y)}"/><path d="M${at(top.x)} ${at(top.y)}l13 -6v12z"/>
 <text x="${at(top.x + SIDE + 8)}" y="${at(top.y + 5)}">level ${plain(aside, 1)} kn</text></g>
 <g class="arrow feltWind"><line x1="${at(inPlane.x)}" y1="${at(inPlane.y)}" x2="${at(top.x)}" y2="${at(top.y)}"/>
-<text x="${at(inPlane.x)}" y="${at(inPlane.y - 9)}">seen ${plain(aside * Math.cos(angle), 1)} kn</text></g>
+<text x="${at(inPlane.x)}" y="${at(seenWords)}">seen ${plain(aside * Math.cos(angle), 1)} kn</text></g>
 <text class="side-name" x="-205" y="-8">port</text><text class="side-name" text-anchor="end" x="205" y="-8">starboard</text>
 </svg>`;
 }

@@ -46,9 +46,8 @@ const HERE: Point = { right: 0, up: 0 };
 
 /** The meeting from above. Never throws. */
 export function meetingPicture(sailed: Meeting): Picture {
-  const { trueAngle, trueSpeed, boatSpeed } = sailed;
+  const { trueSpeed, boatSpeed } = sailed;
   const { feltAngle, feltSpeed, start, meeting, puff, boat } = meetingPlaces(sailed);
-  const [inside, outside] = trueAngle < 0 ? (["right", "left"] as const) : (["left", "right"] as const);
   return {
     label: `From above, bow up: a puff comes from ${plain(feltAngle, 0)}° to the bow and meets the boat ahead of where she is.`,
     up: "bow",
@@ -58,15 +57,9 @@ export function meetingPicture(sailed: Meeting): Picture {
       [puff, boat],
     ],
     arrows: [
-      { kind: "feltWind", from: start, to: HERE, label: `felt ${plain(feltSpeed, 1)} kn`, labelOn: inside },
-      {
-        kind: "trueWind",
-        from: start,
-        to: meeting,
-        label: `true ${plain(trueSpeed, 1)} kn`,
-        labelOn: outside,
-      },
-      { kind: "boat", from: HERE, to: meeting, label: `boat ${plain(boatSpeed, 1)} kn`, labelOn: inside },
+      { kind: "feltWind", from: start, to: HERE, label: `felt ${plain(feltSpeed, 1)} kn` },
+      { kind: "trueWind", from: start, to: meeting, label: `true ${plain(trueSpeed, 1)} kn` },
+      { kind: "boat", from: HERE, to: meeting, label: `boat ${plain(boatSpeed, 1)} kn` },
     ],
     hulls: [
       { at: meeting, bow: 0, isGhost: true },

@@ -1,4 +1,6 @@
 import { html, type Markup, NOTHING, plain } from "@bothtacks/core/page";
+import { arrowNames, type WrittenName } from "./arrowNames.ts";
+import { type Place, SHORTEST, type Way, wayBetween } from "./ways.ts";
 
 /** A place or a way in the picture: to the right and up, in the picture's unit. */
 export interface Point {
@@ -13,10 +15,8 @@ export interface Arrow {
   readonly kind: ArrowKind;
   readonly from: Point;
   readonly to: Point;
-  /** Stands beside the middle of the arrow. */
+  /** Stands beside the arrow. */
   readonly label: string;
-  /** Which side of the arrow the label stands on, looking along it; right by default. */
-  readonly labelOn?: "left" | "right";
 }
 
 export interface Hull {
@@ -66,17 +66,21 @@ export const times = (factor: number, { right, up }: Point): Point => ({
 });
 
 const RADIUS = 180;
+const WIDTH = 430;
+/** A page on a phone leaves so much free beside a drawing that fills it. */
+const MARGIN = 14;
 const HEAD = 13;
 
-/** From the picture's unit to that of the drawing, whose y runs downward. */
-interface Place {
-  readonly x: number;
-  readonly y: number;
-}
-
+/** From the picture's unit to that of the drawing. */
 type Placed = (point: Point) => Place;
 
 const at = (value: number): string => value.toFixed(1);
+
+/** The speeds that have a ring, kn. */
+function ringsIn(reach: number): readonly number[] {
+  const step = reach > 12 ? 10 : 5;
+  return Array.from({ length: Math.ceil(reach / step) - 1 }, (_, index) => step * (index + 1));
+}
 
 function ring(reach: number, speed: number): Markup {
   const radius = (RADIUS * speed) / reach;
@@ -93,22 +97,7 @@ const QUARTERS = html`<circle class="side" r="${RADIUS}"/>
 <text class="quarter" y="${-RADIUS - 7}">N</text><text class="quarter" x="${RADIUS + 11}" y="5">E</text>
 <text class="quarter" y="${RADIUS + 18}">S</text><text class="quarter" x="${-RADIUS - 11}" y="5">W</text>`;
 
-/** An arrow in the drawing: its ends, its length and the unit vector along it. */
-interface Way {
-  readonly start: Place;
-  readonly end: Place;
-  readonly length: number;
-  readonly along: Place;
-}
-
-function wayOf({ from, to }: Arrow, placed: Placed): Way {
-  const [start, end] = [placed(from), placed(to)];
-  const length = Math.hypot(end.x - start.x, end.y - start.y);
-  return { start, end, length, along: { x: (end.x - start.x) / length, y: (end.y - start.y) / length } };
-}
-
-/** Shorter than this an arrow is not drawn. */
-const SHORTEST = 1;
+const wayOf = ({ from, to }: Arrow, placed: Placed): Way => wayBetween(placed(from), placed(to));
 
 function arrowMarkup(arrow: Arrow, placed: Placed): Markup {
   const { start, end, length, along } = wayOf(arrow, placed);
@@ -121,20 +110,32 @@ function arrowMarkup(arrow: Arrow, placed: Placed): Markup {
 <path d="M${at(end.x)} ${at(end.y)}L${corner(1)}L${corner(-1)}z"/></g>`;
 }
 
-/** What an arrow is called, beside its middle; above hulls and other arrows. */
-function arrowLabel(arrow: Arrow, placed: Placed): Markup {
-  const { start, end, length, along } = wayOf(arrow, placed);
-  if (length < SHORTEST) return NOTHING;
-  const side = arrow.labelOn === "left" ? -1 : 1;
-  const beside = { x: -along.y * side, y: along.x * side };
-  const anchor = beside.x > 0.35 ? "start" : beside.x < -0.35 ? "end" : "middle";
-  // the baseline lies lower where the text hangs below the arrow
-  const middle = {
-    x: (start.x + end.x) / 2 + 9 * beside.x,
-    y: (start.y + end.y) / 2 + 5 + 16 * beside.y,
-  };
-  return html`<text x="${at(middle.x)}" y="${at(middle.y)}" text-anchor="${anchor}">${arrow.label}</text>`;
-}
+const nameMarkup = ({ x, y, anchor, name }: WrittenName): Markup =>
+  html`<text x="${at(x)}" y="${at(y)}" text-anchor="${anchor}">${name}</text>`;
+
+/** From a hull's middle, what it covers. */
+const HULL = [-10, 0, 10];
+
+/** Where the sides and the quarters have their names. */
+const WORDS = {
+  bow: [-RADIUS + 20, RADIUS - 30, RADIUS - 60].map((x) => ({ x, y: 21 })),
+  north: [-RADIUS - 11, RADIUS + 11].map((x) => ({ x, y: 0 })),
+};
+
+/** From the middle, where the words beside a ring are. */
+const RING_WORDS = [10, 22, 34];
+
+/** What names keep clear of: hulls, puffs and other words. */
+const drawnPlaces = ({ up, reach, hulls, puffs = [] }: Picture, placed: Placed): readonly Place[] => [
+  ...WORDS[up],
+  ...ringsIn(reach).flatMap((speed) => RING_WORDS.map((x) => ({ x, y: (RADIUS * speed) / reach - 9 }))),
+  ...hulls.flatMap(({ at: point, bow }) => {
+    const { x, y } = placed(point);
+    const ahead = toward(bow, 1);
+    return HULL.map((along) => ({ x: x + along * ahead.right, y: y - along * ahead.up }));
+  }),
+  ...puffs.map(placed),
+];
 
 function hullMarkup({ at: point, bow, isGhost = false }: Hull, placed: Placed): Markup {
   const { x, y } = placed(point);
@@ -173,17 +174,21 @@ export function pointIn(
 export function picture(drawn: Picture): Markup {
   const { label, up, reach, arrows, hulls, puffs = [], sights = [], handles = [] } = drawn;
   const placed: Placed = (point) => ({ x: (RADIUS * point.right) / reach, y: (-RADIUS * point.up) / reach });
-  const step = reach > 12 ? 10 : 5;
-  const rings = Array.from({ length: Math.ceil(reach / step) - 1 }, (_, index) =>
-    ring(reach, step * (index + 1)),
+  const rings = ringsIn(reach).map((speed) => ring(reach, speed));
+  const names = arrowNames(
+    arrows.map((arrow) => ({
+      way: wayOf(arrow, placed),
+      name: arrow.label,
+    })),
+    { drawn: drawnPlaces(drawn, placed), reach: WIDTH / 2 + MARGIN },
   );
-  return html`<svg class="picture" viewBox="-215 -205 430 410" role="img" aria-label="${label}">
+  return html`<svg class="picture" viewBox="${-WIDTH / 2} -205 ${WIDTH} 410" role="img" aria-label="${label}">
 ${rings}${up === "bow" ? SIDES : QUARTERS}
 ${sights.map((sight) => sightMarkup(sight, placed))}
 ${arrows.map((arrow) => arrowMarkup(arrow, placed))}
 ${hulls.map((hull) => hullMarkup(hull, placed))}
 ${puffs.map((puff) => puffMarkup(puff, placed))}
-${arrows.map((arrow) => arrowLabel(arrow, placed))}
+${names.map(nameMarkup)}
 ${handles.map((handle) => handleMarkup(handle, placed))}
 </svg>`;
 }
