@@ -11,7 +11,9 @@ const INPUTS = `
 .cell > .shown > table thead .number { white-space: normal; }
 .labelled { display: grid; grid-template-columns: 1fr auto; align-items: baseline; gap: 0 0.75rem; min-height: 3.1rem; }
 .labelled > input, .labelled > textarea { grid-column: 1 / -1; width: 100%; }
+.cell > .input:has(> .labelled > input[type="range"]), .sliders > :has(> .labelled) { align-self: end; }
 .labelled > output { grid-row: 1; grid-column: 2; font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
+::placeholder { color: var(--muted); opacity: 1; }
 input, select, button, textarea { font: inherit; color: inherit; }
 textarea { font-family: ui-monospace, "Cascadia Mono", "DejaVu Sans Mono", Menlo, monospace; font-size: 0.92em; resize: vertical; }
 input[type="range"], input[type="checkbox"], input[type="radio"] { accent-color: var(--accent); }
@@ -28,10 +30,10 @@ button:hover:enabled { border-color: var(--ink); }
 ::file-selector-button { font: inherit; color: inherit; background: var(--raised); border: 1px solid var(--muted); border-radius: 0.3rem; padding: 0.45rem 1rem; margin-right: 0.8rem; cursor: pointer; }
 button.main { background: var(--accent); border-color: var(--accent); color: var(--paper); font-weight: 600; }
 button:disabled { color: var(--muted); border-style: dashed; cursor: default; }
-.option { display: inline-flex; align-items: center; gap: 0.5rem; min-height: 2.75rem; margin-right: 1.25rem; }
+.option { display: inline-flex; align-items: center; gap: 0.5rem; min-height: 2.75rem; margin-right: 1.25rem; padding-block: 0.3rem; line-height: 1.35; }
 fieldset { border: 0; padding: 0; margin: 0; min-width: 0; }
 legend { padding: 0; }
-.cell > .input:has(textarea) { grid-column: 1 / -1; }
+.cell > .input:has(textarea), .cell > .input:has(> .drop), .cell > .input:only-child:has(fieldset) { grid-column: 1 / -1; }
 .drop { border: 1.5px dashed var(--muted); border-radius: 0.5rem; padding: 1rem 1.1rem; }
 .drop.over { border-style: solid; border-color: var(--accent); background: var(--band); }
 `;
@@ -48,9 +50,12 @@ strong { font-weight: 650; }
 blockquote { margin: 1.2rem 0; padding: 0.1rem 0 0.1rem 1.1rem; border-left: 3px solid var(--accent); }
 .value { font-weight: 600; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .katex { font-size: 1.08em; }
-.katex-display { overflow-x: auto; overflow-y: hidden; padding: 0.25rem 0; margin: 0.9rem 0; text-align: left; }
-.katex-display > .katex { text-align: left; }
+.katex { white-space: nowrap; }
+main .katex-display { overflow-x: auto; overflow-y: hidden; padding: 0.25rem 0 0.25rem 1.5rem; margin: 0.9rem 0; text-align: left; }
+main .katex-display > .katex { text-align: left; }
 pre { overflow-x: auto; background: var(--raised); border: 1px solid var(--line); border-radius: 0.3rem; padding: 0.75rem 0.9rem; font-size: 0.88rem; line-height: 1.5; }
+pre code { font-size: 1em; }
+details > pre { max-height: 24rem; overflow-y: auto; }
 .code { margin: -0.4rem 0 1.4rem; }
 .code > summary { color: var(--muted); font-size: 0.85rem; }
 .elsewhere { font-style: italic; }
@@ -67,15 +72,15 @@ span.trouble { border: 0; white-space: normal; }
 /** Pictures from above and exercises. */
 const LESSONS = `
 .picture { display: block; width: 100%; max-width: 34rem; height: auto; margin: 0.5rem auto; overflow: visible; }
-.picture text { font-size: 14px; fill: var(--ink); paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; font-variant-numeric: tabular-nums; }
+.picture text { font-size: 15px; fill: var(--ink); paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; font-variant-numeric: tabular-nums; }
 .picture .ring { fill: none; stroke: var(--grid); stroke-width: 1.2; }
-.picture .ring-name { font-size: 11px; fill: var(--muted); }
+.picture .ring-name { font-size: 13px; fill: var(--muted); }
 .picture .side { fill: none; stroke: var(--muted); stroke-width: 1.5; }
 .picture .side.port { stroke: var(--port); stroke-width: 4; stroke-dasharray: 9 4; }
 .picture .side.starboard { stroke: var(--starboard); stroke-width: 4; }
 .picture .mark.port { fill: var(--port); }
 .picture .mark.starboard { fill: var(--starboard); }
-.picture .side-name, .picture .quarter { font-size: 13px; fill: var(--muted); }
+.picture .side-name, .picture .quarter { font-size: 14px; fill: var(--muted); }
 .picture .quarter { text-anchor: middle; }
 .picture .hull { fill: var(--ink); }
 .picture .ghost { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
@@ -100,7 +105,8 @@ const LESSONS = `
 .credit { overflow-wrap: anywhere; }
 .exercise { border: 1px solid var(--line); border-radius: 0.5rem; background: var(--raised); padding: 0.4rem 1.1rem 0.9rem; max-width: 42rem; margin: 1.2rem 0; }
 .answer { display: flex; flex-wrap: wrap; align-items: end; gap: 0.5rem 0.9rem; }
-.answer .labelled { grid-template-columns: 1fr; width: min(100%, 16rem); }
+.answer .labelled { grid-template-columns: 1fr; max-width: 100%; }
+.answer .labelled > input[type="text"] { width: min(100%, 16rem); }
 .answer .labelled:has(> input[type="number"]) { width: max-content; }
 .answer .labelled > input[type="number"] { width: 9rem; }
 .options { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 17rem), 1fr)); margin: 0.5rem 0 0.8rem; }
