@@ -11,8 +11,8 @@ import {
 import type { Figure } from "../contract.ts";
 import type { ShownWind } from "./faults.ts";
 
-/** Smallest half heights of the panels, so that a faultless boat looks so: °, kn. */
-const LEAST = { turned: 6, stronger: 2 } as const;
+/** Smallest half heights of the panels, so that a faultless boat looks so: °, kn. A little more than a whole number, whose words would stand in the corner. */
+const LEAST = { turned: 6.3, stronger: 2.3 } as const;
 
 const panel = (shown: readonly ShownWind[], what: "turned" | "stronger"): readonly JsonObject[] =>
   (["port", "starboard"] as const).map((tack) => {
