@@ -113,10 +113,42 @@ describe("runs typed in", () => {
     expect(await why("")).toMatch(/Too few/);
   });
 
+  it("may pass midnight, have notes between them, and be written in capitals", () => {
+    const { runs, problem } = typedRuns(
+      "# Tuesday\n23:55:00 00:05:00 There\n00:10:00\t00:21:00\tBACK\n",
+      1852,
+    );
+    expect(problem).toBe("");
+    expect(runs.map(({ start, end, way }) => [start, end, way])).toEqual([
+      [86100, 86700, 1],
+      [87000, 87660, -1],
+    ]);
+  });
+
+  it("that scatter by far more than they were said to are sent back to be looked through", async () => {
+    const runs = [
+      "10:00:00 10:10:00 there",
+      "10:12:00 10:22:00 back",
+      "10:24:00 10:34:00 there",
+      "10:36:00 10:46:00 back",
+    ];
+    const shown = async (more: string): Promise<string> => {
+      const typed = [...runs, more].join("\n");
+      return JSON.stringify((await runNotebook(lesson, { typed })).cells());
+    };
+    expect(await shown("10:48:00 10:58:00 there")).not.toContain("look for a slip");
+    // four miles and a half in place of the mile
+    expect(await shown("10:48:00 10:50:13 there")).toContain("look for a slip");
+  });
+
   it("are told which line is no run", () => {
     const told: [string, RegExp][] = [
       ["10:00 10:10:00 there", /Line 1: "10:00" is no time/],
       ["10:00:00 10:10:00 there\n10:00:00 10:10:00 up", /Line 2: "up" must be/],
+      ["# by the mark\n\n25:00:00 10:10:00 there", /Line 3: "25:00:00" is no time/],
+      ["10:00:60 10:10:00 there", /"10:00:60" is no time/],
+      ["10:10:00 10:00:00 there", /Line 1: the run ends before it starts/],
+      ["10:00:00 10:10:00 there\n10:05:00 10:15:00 back", /Line 2: starts before the run above it has ended/],
       ["10:00:00 10:10:00", /Line 1: needs a start/],
       ["10:00:00 10:10:00 there x", /no reading/],
       ["10:00:00 10:00:00 there", /ends when it starts/],

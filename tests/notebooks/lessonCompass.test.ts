@@ -144,9 +144,26 @@ describe("a circle typed in", () => {
     expect(four.names().why).toMatch(/^Five terms need five headings/);
   });
 
+  it("may have the side apart from the number, and small letters", () => {
+    const { seen, hasHeels, problem } = typedDeviations("n 10.5 E -20\nsw 8 w 15\n350° 2.5° W\t1");
+    expect([problem, hasHeels]).toEqual(["", true]);
+    for (const [at, [heading, deviation, heel]] of (
+      [
+        [0, 10.5, -20],
+        [225, -8, 15],
+        [350, -2.5, 1],
+      ] as const
+    ).entries()) {
+      agrees(deg(seen[at]!.heading), heading, 1e-12, ROUNDING);
+      agrees(deg(seen[at]!.deviation), deviation, 1e-12, ROUNDING);
+      agrees(deg(seen[at]!.heel!), heel, 1e-12, ROUNDING);
+    }
+  });
+
   it("is told which line is wrong", () => {
     expect(typedDeviations("N 1\nNNE 2").problem).toMatch(/Line 2: "NNE" is no number/);
     expect(typedDeviations("10").problem).toMatch(/Line 1: needs/);
+    expect(typedDeviations("# at the quay\nN 200E").problem).toMatch(/Line 2: "200E" is too large/);
     expect(typedDeviations("10 1 5\n20 2").problem).toMatch(/on all lines or on none/);
     const [one] = typedDeviations("350 −2,5").seen;
     agrees(deg(one!.deviation), -2.5, 1e-12, ROUNDING);

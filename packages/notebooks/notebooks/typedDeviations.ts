@@ -20,24 +20,35 @@ const POINTS: Readonly<Record<string, number>> = {
 };
 
 /** Degrees: "12.5", "−3,1", "5.5 W" written "5.5W". */
-const DEGREES = /^([+\-−]?\d+(?:[.,]\d+)?)°?([EW])?$/;
+const DEGREES = /^([+\-−]?\d+(?:[.,]\d+)?)°?([EW])?$/i;
+
+/** A side that stands apart from its number: "5.5 W" is "5.5W". */
+const withSides = (text: string): string => text.replace(/(\d°?)[ \t]+([EW])(?=\s|;|$)/gi, "$1$2");
+
+/** No deviation is larger: what is, is a heading in the wrong column, °. */
+const LARGEST = 90;
 
 function degreesOf(text: string, line: number): number {
   const [, digits, side] = DEGREES.exec(text) ?? [];
   if (digits === undefined) throw new BadLine(`Line ${line}: "${text}" is no number of degrees.`);
-  return (side === "W" ? -1 : 1) * Number(digits.replace(",", ".").replace("−", "-"));
+  return (side?.toUpperCase() === "W" ? -1 : 1) * Number(digits.replace(",", ".").replace("−", "-"));
 }
 
 function readDeviations(text: string): TypedDeviations {
-  const seen = linesOf(text).map(({ line, words }): SeenDeviation => {
+  const seen = linesOf(withSides(text)).map(({ line, words }): SeenDeviation => {
     const [on = "", off, heel] = words;
     if (off === undefined || words.length > 3)
       throw new BadLine(`Line ${line}: needs a heading and a deviation, and may have the heel.`);
-    const degreesOn = POINTS[on] ?? degreesOf(on, line);
+    const degreesOn = POINTS[on.toUpperCase()] ?? degreesOf(on, line);
     if (degreesOn < 0 || degreesOn > 360)
       throw new BadLine(`Line ${line}: "${on}" is no heading from 0° to 360°.`);
     const heading = radians(degreesOn);
-    const one = { heading, deviation: radians(degreesOf(off, line)) };
+    const degreesOff = degreesOf(off, line);
+    if (Math.abs(degreesOff) > LARGEST)
+      throw new BadLine(
+        `Line ${line}: "${off}" is too large for a deviation, which is what to add to the compass.`,
+      );
+    const one = { heading, deviation: radians(degreesOff) };
     return heel === undefined ? one : { ...one, heel: radians(degreesOf(heel, line)) };
   });
   const heeled = seen.filter(({ heel }) => heel !== undefined).length;

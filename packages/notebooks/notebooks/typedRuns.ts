@@ -9,7 +9,7 @@ export interface TypedRuns {
 }
 
 const DAY = 24 * 3600;
-const CLOCK = /^(\d{1,2}):(\d{2}):(\d{2}(?:[.,]\d+)?)$/;
+const CLOCK = /^([01]?\d|2[0-3]):([0-5]\d):([0-5]\d(?:[.,]\d+)?)$/;
 
 function timeOf(text: string, line: number): number {
   const found = CLOCK.exec(text);
@@ -24,19 +24,26 @@ function readingOf(text: string, line: number): number {
   return metresPerSecond(reading);
 }
 
-/** The next time of day is never before the last: past midnight a day is added. */
-const onward = (time: number, last: number): number => (time < last ? time + DAY : time);
+/** The time of day that comes after another, past midnight if it must; NaN where it lies before it, since nobody times half a day. */
+function onward(time: number, last: number): number {
+  const later = (((time - last) % DAY) + DAY) % DAY;
+  return later < DAY / 2 ? last + later : Number.NaN;
+}
 
 function readRuns(text: string, distance: number): TypedRuns {
-  let last = 0;
+  let last: number | undefined;
   const runs = linesOf(text).map(({ line, words }): MeasuredRun => {
-    const [from = "", to = "", way = "", log] = words;
+    const [from = "", to = "", written = "", log] = words;
+    const way = written.toLowerCase();
     if (words.length < 3 || words.length > 4)
       throw new BadLine(`Line ${line}: needs a start, an end and "there" or "back", and may have the log.`);
     if (way !== "there" && way !== "back")
-      throw new BadLine(`Line ${line}: "${way}" must be "there" or "back".`);
-    const start = onward(timeOf(from, line), last);
+      throw new BadLine(`Line ${line}: "${written}" must be "there" or "back".`);
+    const start = last === undefined ? timeOf(from, line) : onward(timeOf(from, line), last);
+    if (Number.isNaN(start))
+      throw new BadLine(`Line ${line}: starts before the run above it has ended. Runs stand in their order.`);
     const end = onward(timeOf(to, line), start);
+    if (Number.isNaN(end)) throw new BadLine(`Line ${line}: the run ends before it starts.`);
     if (!(end > start)) throw new BadLine(`Line ${line}: the run ends when it starts.`);
     last = end;
     const run = { start, end, distance, way: way === "there" ? 1 : -1 } as const;

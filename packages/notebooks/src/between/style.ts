@@ -18,5 +18,9 @@ export const STYLE = `
 .between ol.words { max-width: 44rem; padding-left: 1.6rem; }
 .between ol.words li { margin: 0.4rem 0; }
 .between form[aria-busy="true"] { opacity: 0.6; }
-@media print { .between .plan form, .between .given { display: none !important; } }
+@media print {
+  .between .plan, .between .given, .between details:not([open]) { display: none !important; }
+  .between details > summary { break-after: avoid; }
+  .between details { break-inside: avoid; }
+}
 `;

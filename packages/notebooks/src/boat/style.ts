@@ -68,9 +68,9 @@ export const STYLE = `
 .files { list-style: none; padding: 0; }
 .files li { display: flex; flex-wrap: wrap; align-items: center; gap: 0.3rem 1rem; margin: 0.6rem 0; }
 @media (min-width: 46rem) {
-  .files li { display: grid; grid-template-columns: 14rem 1fr; }
-  .files button { justify-self: start; }
-  .files li > :nth-child(n + 3) { grid-column: 2; }
+  .take-along li { display: grid; grid-template-columns: 14rem 1fr; }
+  .take-along button { justify-self: start; }
+  .take-along li > :nth-child(n + 3) { grid-column: 2; }
 }
 @media print {
   @page { size: A4; margin: 9mm 12mm; }
