@@ -339,6 +339,20 @@ describe("logs of one's own", () => {
     expect(await leftOut()).toBe(0);
   });
 
+  it("a table with columns that nobody has told of gives the mapping file to fill in", async () => {
+    const rows = Array.from({ length: 60 }, (_, second) => `${second},-30.5,10.5,5.5`);
+    await drop({ name: "afternoon.csv", bytes: Buffer.from(`t,awa,aws,stw\n${rows.join("\n")}\n`) });
+    await rested();
+    const [saved] = await Promise.all([
+      page.waitForEvent("download"),
+      button("Save columns.json").press("Enter"),
+    ]);
+    expect(saved.suggestedFilename()).toBe("columns.json");
+    const { schema, columns } = JSON.parse(await readFile(await saved.path(), "utf8"));
+    expect([schema, columns.aws.unit]).toEqual(["bothtacks-columns", "?"]);
+    expect(await seriousFindings(page)).toEqual([]);
+  });
+
   it("eleven minutes on one tack are refused in words, with what was in them and what to sail next", async () => {
     const log = oneTackLog();
     await page

@@ -1,6 +1,7 @@
 import { type AnswerFiles, type Boat, type JobRun, mustReadAgain, UNKNOWN_BOAT } from "@bothtacks/core";
 import type { KeptFile } from "../between/keptFiles.ts";
 import { type Choices, NO_CHOICES } from "./choices.ts";
+import { columnsToFillIn } from "./columnsToFillIn.ts";
 import { wordsOf } from "./messages.ts";
 import type { AnswerSeen, LogsSeen, Workshop } from "./workshop.ts";
 
@@ -51,6 +52,8 @@ export interface BenchState {
   readonly doing?: Doing | undefined;
   /** Why the last wish came to nothing. */
   readonly trouble?: string | undefined;
+  /** A mapping file to fill in, where the logs were refused since nobody has told what their columns hold. */
+  readonly toFillIn?: string | undefined;
   /** The last answer, which stands until there is another. */
   readonly answered?: Answered | undefined;
 }
@@ -215,13 +218,15 @@ export class Bench {
     const progress = (what: string, share: number): void => {
       if (isCurrent()) this.set({ doing: { what, share } });
     };
-    this.set({ trouble: undefined, doing: { what: "beginning", share: Number.NaN } });
+    this.set({ trouble: undefined, toFillIn: undefined, doing: { what: "beginning", share: Number.NaN } });
     try {
       const done = await work({ progress, signal: task.signal });
       if (isCurrent()) this.end({ ...done, doing: undefined });
     } catch (error) {
+      const trouble = wordsOf(error);
+      const toFillIn = opening && (await columnsToFillIn(opening.files, trouble).catch(() => undefined));
       const leftOut = this.now.answered?.leftOut ?? NOTHING_LEFT_OUT;
-      if (isCurrent()) this.end({ doing: undefined, trouble: wordsOf(error), leftOut });
+      if (isCurrent()) this.end({ doing: undefined, trouble, toFillIn, leftOut });
     }
   }
 

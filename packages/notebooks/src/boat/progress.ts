@@ -2,6 +2,7 @@ import { capital, conclusion } from "@bothtacks/core/page";
 import { element } from "../inputs/labelled.ts";
 import { type Bench, type BenchState, isOutOfDate } from "./bench.ts";
 import type { Part } from "./part.ts";
+import { save } from "./save.ts";
 
 /** What a screen reader is told: only what is new, and not each hundredth. */
 function saidOf({ doing, answered }: BenchState): string {
@@ -23,7 +24,16 @@ export function progress(bench: Bench): Part {
   const stop = element("button", { type: "button" }, "Call it off");
   stop.addEventListener("click", () => bench.callOff());
   const doing = element("div", { class: "doing", hidden: true }, what, bar, stop);
-  const trouble = element("div", { class: "trouble", role: "alert", hidden: true });
+  const troubleWords = element("p");
+  const skeleton = element("button", { type: "button" }, "Save columns.json");
+  skeleton.addEventListener("click", () => save("columns.json", bench.state.toFillIn ?? ""));
+  const offer = element(
+    "p",
+    { class: "doors" },
+    skeleton,
+    "is such a file, with what is known: fill in each ?, and choose it together with the log.",
+  );
+  const trouble = element("div", { class: "trouble", role: "alert", hidden: true }, troubleWords);
   const again = element("button", { type: "button" }, "Answer again");
   again.addEventListener("click", () => void bench.answerAgain());
   const outOfDate = element(
@@ -46,7 +56,9 @@ export function progress(bench: Bench): Part {
       }
       const words = troubleOf(state);
       trouble.hidden = words === "";
-      if (trouble.textContent !== words) trouble.replaceChildren(element("p", {}, words));
+      if (troubleWords.textContent !== words) troubleWords.textContent = words;
+      if (state.toFillIn === undefined) offer.remove();
+      else if (offer.parentElement === null) trouble.append(offer);
       outOfDate.hidden = !isOutOfDate(state);
       const now = saidOf(state);
       if (said.textContent !== now) said.textContent = now;

@@ -21,10 +21,10 @@ export const STYLE = `
 .field:has(.option) { align-self: end; }
 .moved { margin: 0.3rem 0; }
 .moved td, .moved th { padding-right: 1.4rem; }
-.field .option { margin: 0; }
+.field .option { margin: 0; padding: 0; }
 .field .option label { padding: 0.6rem 0; }
 .field input[type="text"], .field select { width: 100%; }
-.field .hint { font-size: 0.85rem; line-height: 1.35; }
+.field .hint { font-size: 0.85rem; line-height: 1.35; margin: 0.15rem 0 0; }
 .field-error { font-weight: 600; }
 .field-error:empty { display: none; }
 .field-error::before { content: "✗ "; }
