@@ -378,12 +378,15 @@ it("the class's lines are laid side by side on a phone as well, and one that is 
   const lines = [
     "2, 1, 1.5, 0.5, 8, 9, 1, 0, 0.1, 0.1",
     "nonsense",
-    "1, -2, -3.5, 0.5, 0, -1, 1, 4, 3.9, 0.1",
+    "1, -2, -1.5, 0.5, 0, -3, 1, 4, 3.9, 0.1",
   ];
   await page.locator("textarea").fill(lines.join("\n"));
   await page.getByText("2 of the class, 6 intervals. 5 of them hold what was set").waitFor();
   await settled(page);
   expect(await page.locator("main").textContent()).toContain("Line 2 does not count");
+  // none misses in the first panel, one does in the second
+  const legend = page.locator(".drawing .legendtext");
+  expect(await legend.allTextContents()).toEqual(["holds what was set", "misses it"]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
   expect(await seriousFindings(page)).toEqual([]);
   expect(complaints).toEqual([]);

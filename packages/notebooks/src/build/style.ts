@@ -55,7 +55,7 @@ main .katex-display { overflow-x: auto; overflow-y: hidden; padding: 0.25rem 0 0
 main .katex-display > .katex { text-align: left; }
 pre { overflow-x: auto; background: var(--raised); border: 1px solid var(--line); border-radius: 0.3rem; padding: 0.75rem 0.9rem; font-size: 0.88rem; line-height: 1.5; }
 pre code { font-size: 1em; }
-details > pre { max-height: 24rem; overflow-y: auto; }
+details:not(.code) > pre { max-height: 24rem; overflow-y: auto; }
 .code { margin: -0.4rem 0 1.4rem; }
 .code > summary { color: var(--muted); font-size: 0.85rem; }
 .elsewhere { font-style: italic; }
