@@ -24,14 +24,12 @@ export const withDoubtOfPriors = (covariance: Matrix, precision: Matrix): Matrix
       .mul(WIDER ** 2 - 1),
   );
 
-/**
- * M184. Likewise of all that a fit leaves free, the priors of what the laws leave out (M29) not doubted. Never throws.
- *
- * @param covariance row-major
- * @param free indices of what is free
- */
-export function errorsOfFree(covariance: Float64Array, free: readonly number[]): Float64Array {
-  const places = free.flatMap((index, place) => (index < PARAMETER_NAMES.length ? [place] : []));
+/** `withDoubtOfPriors` of some of what is free, by places. */
+function doubting(
+  covariance: Float64Array,
+  free: readonly number[],
+  places: readonly number[],
+): Float64Array {
   const doubted = inverse(priorCovariance(places.map((place) => free[place]!)));
   const precision = Matrix.zeros(free.length, free.length);
   places.forEach((row, i) => {
@@ -42,6 +40,27 @@ export function errorsOfFree(covariance: Float64Array, free: readonly number[]):
   const posterior = Matrix.from1DArray(free.length, free.length, covariance);
   return Float64Array.from(withDoubtOfPriors(posterior, precision).to1DArray());
 }
+
+const isLaw = (index: number): boolean => index >= PARAMETER_NAMES.length;
+
+const placesOf = (free: readonly number[], law: boolean): readonly number[] =>
+  free.flatMap((index, place) => (isLaw(index) === law ? [place] : []));
+
+/**
+ * M184. Covariance of all that a fit leaves free, the priors of what the laws leave out (M29) in doubt: what the parameters' own posterior is taken from.
+ * Never throws.
+ *
+ * @param covariance row-major
+ * @param free indices of what is free
+ */
+export function withDoubtOfLaws(covariance: Float64Array, free: readonly number[]): Float64Array {
+  const laws = placesOf(free, true);
+  return laws.length === 0 ? covariance : doubting(covariance, free, laws);
+}
+
+/** M184. Likewise the priors of the parameters in doubt. Never throws. */
+export const errorsOfFree = (covariance: Float64Array, free: readonly number[]): Float64Array =>
+  doubting(covariance, free, placesOf(free, false));
 
 /**
  * M184. What intervals of a fit's parameters, and of all that follows from them, are made from.

@@ -1,5 +1,5 @@
 import type { SymmetryShare } from "../calibration/calibration.ts";
-import { errorsOfFree } from "./doubtOfPriors.ts";
+import { errorsOfFree, withDoubtOfLaws } from "./doubtOfPriors.ts";
 import { errorOfDays } from "./scalarEvidence.ts";
 import { INDEX_OF } from "./settingsVector.ts";
 import { type Settled, type SettleRequest, settleInSteps } from "./settle.ts";
@@ -28,7 +28,7 @@ export function* symmetryShare(
   const offset = INDEX_OF["vane.mastheadOffset"];
   const place = request.free.indexOf(offset);
   if (!without.atRest || place < 0) return undefined;
-  const errors = errorsOfFree(without.covariance, request.free);
+  const errors = errorsOfFree(withDoubtOfLaws(without.covariance, request.free), request.free);
   const variance = errors[place * (request.free.length + 1)]!;
   const days = Math.max(SEVERAL, used.length);
   const withDays = 1 / Math.sqrt(1 / variance + 1 / errorOfDays(used[0]!.error, days) ** 2);
