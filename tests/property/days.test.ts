@@ -36,15 +36,16 @@ describe("means of several days that share an error (M56)", () => {
   const positive = fc.double({ min: 0.05, max: 3, noNaN: true });
 
   it("are weighed by the inverse of their covariance", () => {
-    const means = fc.array(fc.double({ min: -3, max: 3, noNaN: true }), { minLength: 1, maxLength: 6 });
+    const mean = fc.double({ min: -3, max: 3, noNaN: true });
+    const days = fc.array(fc.tuple(mean, positive), { minLength: 1, maxLength: 6 });
     fc.assert(
-      fc.property(means, positive, positive, (values, day, shared) => {
-        const covariance = Matrix.eye(values.length)
-          .mul(day ** 2)
-          .add(shared ** 2);
-        const column = Matrix.columnVector([...values]);
+      fc.property(days, positive, (seen, shared) => {
+        const values = seen.map(([value]) => value);
+        const errors = seen.map(([, day]) => ({ day, shared }));
+        const covariance = Matrix.diag(errors.map(({ day }) => day ** 2)).add(shared ** 2);
+        const column = Matrix.columnVector(values);
         const expected = column.transpose().mmul(solve(covariance, column)).get(0, 0);
-        const squares = independentMeans(values, { day, shared }).reduce((sum, one) => sum + one ** 2, 0);
+        const squares = independentMeans(values, errors).reduce((sum, one) => sum + one ** 2, 0);
         expect(Math.abs(squares - expected)).toBeLessThan(1e-9 * (1 + expected));
       }),
     );
@@ -53,11 +54,14 @@ describe("means of several days that share an error (M56)", () => {
   it("say of one day what one error of both sizes says, and of many no more than what they share", () => {
     fc.assert(
       fc.property(positive, positive, (day, shared) => {
-        expect(independentMeans([1], { day, shared })[0]).toBeCloseTo(1 / errorOfOneDay({ day, shared }), 10);
+        expect(independentMeans([1], [{ day, shared }])[0]).toBeCloseTo(
+          1 / errorOfOneDay({ day, shared }),
+          10,
+        );
         expect(errorOfDays({ day, shared }, 1)).toBeCloseTo(errorOfOneDay({ day, shared }), 12);
         const many = independentMeans(
           Array.from({ length: 50 }, () => 1),
-          { day, shared },
+          Array.from({ length: 50 }, () => ({ day, shared })),
         );
         const sd = 1 / Math.sqrt(many.reduce((sum, one) => sum + one ** 2, 0));
         expect(sd).toBeCloseTo(errorOfDays({ day, shared }, 50), 10);

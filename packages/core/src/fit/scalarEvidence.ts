@@ -1,5 +1,6 @@
 import { wrapAngle } from "../angles.ts";
 import { type Radians, radians } from "../units.ts";
+import { correlatedMean } from "./correlatedMean.ts";
 import { type Day, daysOf } from "./days.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
 import type { ImpliedPlace, ImpliedStates } from "./impliedState.ts";
@@ -17,6 +18,7 @@ export interface ScalarEvidence {
   readonly place: ImpliedPlace;
   /** Groups whose means are averaged: starboard and port, or one group. */
   readonly groups: readonly (readonly number[])[];
+  /** That of the day with what so few rows leave to chance. */
   readonly error: SymmetryError;
 }
 
@@ -56,6 +58,24 @@ export function meanOver(rows: readonly number[], states: ImpliedStates, place: 
   let sum = 0;
   for (const row of rows) sum += wrapAngle(states[place][row]!);
   return sum / rows.length;
+}
+
+/** What helm, gusts and waves leave in a mean over so few rows (M128), the groups' means averaged. */
+function chanceOfMean({ place, groups }: Omit<ScalarEvidence, "error">, states: ImpliedStates): Radians {
+  const deviations = groups.map(
+    (rows) =>
+      correlatedMean(
+        rows.map((row) => wrapAngle(states[place][row]!)),
+        1,
+      ).deviation,
+  );
+  return Math.hypot(...deviations) / groups.length;
+}
+
+/** M53. Means that ought to vanish, off by what days and boats are off by, and by chance. */
+function vanishing(of: ScalarEvidence, states: ImpliedStates): ScalarEvidence {
+  const day = Math.hypot(of.error.day, chanceOfMean(of, states));
+  return { ...of, error: { ...of.error, day } };
 }
 
 const rowsOf = (
@@ -123,18 +143,19 @@ function ofOneDay(
   channels: RecordingChannels,
 ): DayOfSymmetry {
   const scalars: ScalarEvidence[] = [];
+  const add = (of: ScalarEvidence): unknown => scalars.push(vanishing(of, states));
   const groups = [
     closeHauledRows(day, evidence, states, "starboard"),
     closeHauledRows(day, evidence, states, "port"),
   ];
   const motoring = rowsOf(day, evidence, ({ row }) => row.kind === "motoring");
   if (channels.heel && motoring.length >= LEAST_ROWS)
-    scalars.push({ name: "upright under power", place: "heel", groups: [motoring], error: UPRIGHT_ERROR });
+    add({ name: "upright under power", place: "heel", groups: [motoring], error: UPRIGHT_ERROR });
   const leftOut = whyLeftOut(groups[0]!, groups[1]!, states, context);
   if (leftOut !== undefined) return { scalars, leftOut };
-  if (channels.heel) scalars.push({ name: "symmetry of heel", place: "heel", groups, error: HEEL_ERROR });
+  if (channels.heel) add({ name: "symmetry of heel", place: "heel", groups, error: HEEL_ERROR });
   const error = SAILING_ERROR[context.steeredBy === "sails" ? "sails" : "unknown"];
-  scalars.push({ name: "symmetry of sailing", place: "apparentAngle", groups, error });
+  add({ name: "symmetry of sailing", place: "apparentAngle", groups, error });
   return { scalars };
 }
 

@@ -17,19 +17,24 @@ function movedMean(
 }
 
 /**
- * M56. Means of several days made independent and of variance one: each has an error of its own day, and all share one.
- * With covariance day² I + shared² 1 1ᵀ its symmetric root's inverse takes from each mean the share c of their average,
- * c = 1 − 1/√(1 + n shared²/day²), and divides by the day's sd.
+ * M56. Means of several days made independent and of variance one: each has an error of its own day, and all share one. Each day's
+ * mean is set against what those before it say of the shared error.
  *
+ * @param errors as many as there are means; of what is shared the first one's counts
  * @returns as many as there are means; their squares sum to the means' weighted square. Never throws.
  */
 export function independentMeans(
   means: readonly number[],
-  { day, shared }: SymmetryError,
+  errors: readonly SymmetryError[],
 ): readonly number[] {
-  const average = means.reduce((sum, mean) => sum + mean, 0) / means.length;
-  const common = 1 - 1 / Math.sqrt(1 + (means.length * shared ** 2) / day ** 2);
-  return means.map((mean) => (mean - common * average) / day);
+  let [common, variance] = [0, (errors[0]?.shared ?? 0) ** 2];
+  return means.map((mean, day) => {
+    const innovation = mean - common;
+    const total = variance + errors[day]!.day ** 2;
+    common += (variance / total) * innovation;
+    variance *= 1 - variance / total;
+    return innovation / Math.sqrt(total);
+  });
 }
 
 /** Days' evidence of one kind, which share an error. */
@@ -55,6 +60,6 @@ export const scalarResiduals = (
   ofOneKind(scalars).flatMap((days) =>
     independentMeans(
       days.map((scalar) => movedMean(scalar, base, from, to)),
-      days[0]!.error,
+      days.map(({ error }) => error),
     ),
   );

@@ -52,7 +52,7 @@ function scales(inHalfAnHour: number, turbulence: number, { normal }: RandomNumb
 }
 
 /** M53, as the fit has it: upwind the mean of both tacks' apparent angles is off by 0.8°, heel by 0.8°, upright by 0.6°. */
-const TWIST = radians(0.8 / 0.7);
+const TWIST = radians(0.8 / 0.74);
 const HEEL = radians(0.78);
 const UPRIGHT = radians(0.6);
 

@@ -59,7 +59,8 @@ export class LegHelm {
     const side = step.tack === "starboard" ? 1 : -1;
     const angle = side * wantedAngle(step, known) + this.#asymmetry.twist;
     const heading = (step.kind === "beat" ? soon : late) - angle + helm;
-    const sailed = wrapAngle(from - heading);
+    // She goes and heels by the wind at the sails.
+    const sailed = wrapAngle(from - heading - this.#asymmetry.twist);
     const speedAhead = this.#way.push(polarSpeed(speed, sailed)) * (1 + quicker);
     const apparent = Math.atan2(speed * Math.sin(sailed), speed * Math.cos(sailed) + speedAhead);
     const apparentSpeed = Math.hypot(speed * Math.sin(sailed), speed * Math.cos(sailed) + speedAhead);
