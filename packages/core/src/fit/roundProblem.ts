@@ -136,15 +136,8 @@ export class RoundProblem implements LeastSquaresProblem {
       out.subarray(place * rows * columns, (place + 1) * rows * columns),
     );
     out.fill(0);
-    free.forEach((index, column) => {
-      const sd = this.#sds[index]!;
-      const up = this.#shifted(parameters, index, column, STEP * sd, this.#up);
-      const down = this.#shifted(parameters, index, column, -STEP * sd, this.#down);
-      const width = 2 * STEP * sd;
-      this.#series.forEach((one, place) => {
-        if (isOfMotion(one.name) && isOfWindSensors(index)) return;
-        one.slopes(judgedBy(one, down), judgedBy(one, up), width, blocks[place]!, column, columns);
-      });
+    this.#eachMoved(parameters, (column, up, down, width) => {
+      this.#slopesInto(blocks, column, up, down, width);
       const low = scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, down.wind);
       scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, up.wind).forEach((high, place) => {
         out[(scalars + place) * columns + column] = (high - low[place]!) / width;
@@ -155,6 +148,43 @@ export class RoundProblem implements LeastSquaresProblem {
     });
     this.#series.forEach((one, place) => {
       one.whitenTable(blocks[place]!, columns);
+    });
+  }
+
+  /** Slopes of each series by the parameters before whitening, row-major, rows × parameters. */
+  plainSlopes(parameters: Float64Array): readonly Float64Array[] {
+    const { evidence, free } = this.#setting;
+    const tables = this.#series.map(() => new Float64Array(evidence.length * free.length));
+    this.#eachMoved(parameters, (column, up, down, width) => {
+      this.#slopesInto(tables, column, up, down, width);
+    });
+    return tables;
+  }
+
+  /** The usual states with each parameter in turn moved up and down, `width` between them; memory is used again for the next. */
+  #eachMoved(
+    parameters: Float64Array,
+    take: (column: number, up: UsualStates, down: UsualStates, width: number) => void,
+  ): void {
+    this.#setting.free.forEach((index, column) => {
+      const step = STEP * this.#sds[index]!;
+      const up = this.#shifted(parameters, index, column, step, this.#up);
+      const down = this.#shifted(parameters, index, column, -step, this.#down);
+      take(column, up, down, 2 * step);
+    });
+  }
+
+  #slopesInto(
+    tables: readonly Float64Array[],
+    column: number,
+    up: UsualStates,
+    down: UsualStates,
+    width: number,
+  ): void {
+    const { free } = this.#setting;
+    this.#series.forEach((one, place) => {
+      if (isOfMotion(one.name) && isOfWindSensors(free[column]!)) return;
+      one.slopes(judgedBy(one, down), judgedBy(one, up), width, tables[place]!, column, free.length);
     });
   }
 

@@ -135,6 +135,8 @@ export interface FittedWander {
   readonly model: WanderModel;
   /** Their root mean squares over what the series leaves of doubt: a little larger, the more so the less it tells. */
   readonly rootMeanSquare: WanderModel;
+  /** Four others about these, each a standard deviation of the doubt away: both ways along two directions that the series leaves in doubt independently. */
+  readonly asLikely: readonly WanderModel[];
   /** Restricted log likelihood there, without the priors. */
   readonly logLikelihood: number;
 }
@@ -190,25 +192,27 @@ export function maximumLikelihoodWander(
   });
   const { at, objective, modelAt } = found.reduce((lowest, one) => (one.value < lowest.value ? one : lowest));
   const model = modelAt(at);
-  const [slow, fast] = doubtAbout(at, objective);
-  const rootMeanSquare = modelAt([
-    at[0]! + prior.slow.logSd * Math.min(1, slow),
-    at[1]! + prior.fast.logSd * Math.min(1, fast),
-  ]);
-  return { model, rootMeanSquare, logLikelihood: likelihood(model) };
+  const doubt = doubtAbout(at, objective);
+  const middle = [at[0]! + prior.slow.logSd * doubt.slow, at[1]! + prior.fast.logSd * doubt.fast] as const;
+  const asLikely = standardMoves(doubt).map(([slow, fast]) => modelAt([middle[0] + slow, middle[1] + fast]));
+  return { model, rootMeanSquare: modelAt(middle), asLikely, logLikelihood: likelihood(model) };
 }
 
 /** Step of the differences that the curvature is taken by, in prior standard deviations: as wide as what is usual to know. */
 const CURVATURE_STEP = 0.3;
 
+/** Variances of both coordinates, in prior variances, and their covariance. */
+interface Doubt {
+  readonly slow: number;
+  readonly fast: number;
+  readonly both: number;
+}
+
 /**
- * M45. How uncertain both coordinates of a minimum of −ln posterior are: the diagonal of the inverse of its second derivatives; no more than
- * the prior's, which is 1, where they have none.
+ * M45. How uncertain both coordinates of a minimum of −ln posterior are: the inverse of its second derivatives; no more than
+ * the priors are, whose variances are 1, where they have none.
  */
-function doubtAbout(
-  at: readonly number[],
-  objective: (at: readonly number[]) => number,
-): readonly [number, number] {
+function doubtAbout(at: readonly number[], objective: (at: readonly number[]) => number): Doubt {
   const shifted = (first: number, second: number): number =>
     objective([at[0]! + first * CURVATURE_STEP, at[1]! + second * CURVATURE_STEP]);
   const twice = 2 * shifted(0, 0);
@@ -216,8 +220,23 @@ function doubtAbout(
   const second = shifted(0, 1) + shifted(0, -1) - twice;
   const mixed = (shifted(1, 1) + shifted(-1, -1) - shifted(1, -1) - shifted(-1, 1)) / 4;
   const determinant = first * second - mixed ** 2;
-  if (!(determinant > 0 && first > 0)) return [1, 1];
-  return [(second * CURVATURE_STEP ** 2) / determinant, (first * CURVATURE_STEP ** 2) / determinant];
+  if (!(determinant > 0 && first > 0)) return { slow: 1, fast: 1, both: 0 };
+  const inverse = (minor: number): number => (minor * CURVATURE_STEP ** 2) / determinant;
+  const [slow, fast] = [inverse(second), inverse(first)];
+  const bound = Math.sqrt(Math.min(1, 1 / slow) * Math.min(1, 1 / fast));
+  return { slow: Math.min(1, slow), fast: Math.min(1, fast), both: -inverse(mixed) * bound };
+}
+
+/** Moves of both coordinates by one standard deviation, both ways, along directions that are independent under a doubt. */
+function standardMoves({ slow, fast, both }: Doubt): readonly (readonly [number, number])[] {
+  const along = Math.sqrt(slow);
+  const [follows, besides] = [both / along, Math.sqrt(Math.max(0, fast - both ** 2 / slow))];
+  return [
+    [along, follows],
+    [-along, -follows],
+    [0, besides],
+    [0, -besides],
+  ];
 }
 
 const scaleAt = ({ median, logSd }: ScalePrior, deviations: number): number =>

@@ -33,6 +33,8 @@ const PASSES = 2;
 /** The rows of one day: its own scales of wander, and its part of the columns. */
 interface WanderingDay {
   wander: WanderModel;
+  /** Other scales, a standard deviation of their doubt away (M45); none where they were never sought. */
+  asLikely: readonly WanderModel[];
   readonly rows: Day;
   readonly times: Float64Array;
   readonly durations: Float64Array;
@@ -40,6 +42,19 @@ interface WanderingDay {
   readonly values: Float64Array;
   readonly column: Float64Array;
   readonly innovations: Float64Array;
+}
+
+/** Rows of a day, whitened. */
+export interface WhitenedRows {
+  /** Row-major, rows × columns. */
+  readonly slopes: Float64Array;
+  readonly values: Float64Array;
+}
+
+/** A day by the scales that were found for it, and by others that are as likely (M45). */
+export interface UnderScales {
+  readonly found: WhitenedRows;
+  readonly others: readonly WhitenedRows[];
 }
 
 /**
@@ -78,6 +93,7 @@ export class WanderingSeries {
       const { from, to } = day;
       return {
         wander: { slow: slow.median, fast: fast.median, fastSeconds: fastSeconds[0]! },
+        asLikely: [],
         rows: day,
         times: times.subarray(from, to),
         durations: durations.subarray(from, to),
@@ -161,11 +177,31 @@ export class WanderingSeries {
     }
   }
 
+  /**
+   * M192. Each day's slopes and values, whitened by the scales that were found and by others that are as likely.
+   *
+   * @param slopes before whitening, row-major, rows × columns
+   */
+  *underOtherScales(slopes: Float64Array, columns: number): Iterable<UnderScales> {
+    for (const { wander, asLikely, rows, times, durations, variances, values } of this.#days) {
+      const ofDay = slopes.subarray(rows.from * columns, rows.to * columns);
+      const under = (model: WanderModel): WhitenedRows => {
+        const whitened = { slopes: new Float64Array(ofDay.length), values: new Float64Array(values.length) };
+        whiten(model, times, durations, variances, ofDay, whitened.slopes);
+        whiten(model, times, durations, variances, values, whitened.values);
+        return whitened;
+      };
+      yield { found: under(wander), others: asLikely.map(under) };
+    }
+  }
+
   #findScales(): void {
     const prior = WANDER_PRIORS[this.name];
     for (const day of this.#days) {
       const { times, durations, values, variances } = day;
-      day.wander = maximumLikelihoodWander(times, durations, values, variances, prior).rootMeanSquare;
+      const found = maximumLikelihoodWander(times, durations, values, variances, prior);
+      day.wander = found.rootMeanSquare;
+      day.asLikely = found.asLikely;
     }
   }
 
