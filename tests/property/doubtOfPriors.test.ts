@@ -1,6 +1,13 @@
 import { inverse, Matrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
-import { errorCovariance, withDoubtOfPriors } from "../../packages/core/src/fit/doubtOfPriors.ts";
+import {
+  errorCovariance,
+  withDoubtOfLaws,
+  withDoubtOfPriors,
+} from "../../packages/core/src/fit/doubtOfPriors.ts";
+import { LAW_PRIORS } from "../../packages/core/src/fit/priors.ts";
+import { INDEX_OF, LAW_INDEX_OF } from "../../packages/core/src/fit/settingsVector.ts";
+import { radians } from "../../packages/core/src/units.ts";
 import { fitFixture } from "../support/answerFixture.ts";
 import { agrees } from "../support/published.ts";
 
@@ -39,6 +46,20 @@ describe("intervals where the priors are in doubt (M184)", () => {
     agrees(Math.sqrt(alone(4, 1 / 4)), 2.5, 1e-15, ROUNDING);
     agrees(alone(1e-6, 1), 1e-6, 1e-12, "the square of what is left");
     expect(alone(4, 0)).toBe(4);
+  });
+
+  it("know what the laws leave out no better, and what hangs together with it", () => {
+    const law = LAW_INDEX_OF.windage;
+    const { sd } = LAW_PRIORS.windage;
+    const free = [INDEX_OF["compass.a"], law];
+    const [own, both, said] = [radians(1) ** 2, 0.4 * radians(1) * sd, 0.8 * sd ** 2];
+    const doubted = withDoubtOfLaws(Float64Array.of(own, both, both, said), free);
+    const grows = (one: number, other: number): number => ((1.25 ** 2 - 1) * one * other) / sd ** 2;
+    agrees(doubted[0]!, own + grows(both, both), 1e-12, ROUNDING);
+    agrees(doubted[1]!, both + grows(both, said), 1e-12, ROUNDING);
+    agrees(doubted[3]!, said + grows(said, said), 1e-12, ROUNDING);
+    const alone = Float64Array.of(own);
+    expect(withDoubtOfLaws(alone, free.slice(0, 1))).toEqual(alone);
   });
 
   it("are those that a fit gives its parameters", () => {
