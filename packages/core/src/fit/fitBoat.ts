@@ -8,6 +8,7 @@ import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
 import { leewayByTack } from "./leewayByTack.ts";
 import { legsDiffer } from "./legsDiffer.ts";
+import { withinPriors } from "./priorCovariance.ts";
 import { BOAT_PRIORS, LAW_ERROR_NAMES, priorMeans, priorSds } from "./priors.ts";
 import { channelsOf, heelSignOf } from "./recordingChannels.ts";
 import { rowEvidence } from "./rowEvidence.ts";
@@ -195,6 +196,10 @@ function* stagewise(
   return (yield* fitNumber(1, settleInSteps(wind))).vector;
 }
 
+/** The first rows and columns of a square, row-major: what is free begins with the parameters. */
+const blockOf = (square: Float64Array, width: number, size: number): Float64Array =>
+  Float64Array.from({ length: size * size }, (_, at) => square[Math.floor(at / size) * width + (at % size)]!);
+
 function solved(
   best: Settled,
   request: Omit<SettleRequest, "start">,
@@ -205,11 +210,12 @@ function solved(
   const all = PARAMETER_NAMES.length;
   const covariance = new Float64Array(all * all);
   const widened = legsDiffer(best, request);
-  free.forEach((row, i) => {
-    free.forEach((column, j) => {
-      if (row < all && column < all)
-        covariance[row * all + column] =
-          widened.factors[i]! * widened.factors[j]! * best.covariance[i * free.length + j]!;
+  const places = free.filter((index) => index < all);
+  const size = places.length;
+  const known = withinPriors(blockOf(best.covariance, free.length, size), places);
+  places.forEach((row, i) => {
+    places.forEach((column, j) => {
+      covariance[row * all + column] = widened.factors[i]! * widened.factors[j]! * known[i * size + j]!;
     });
   });
   PARAMETER_NAMES.forEach((name, index) => {

@@ -1,4 +1,4 @@
-import { CholeskyDecomposition, inverse, Matrix } from "ml-matrix";
+import { CholeskyDecomposition, EigenvalueDecomposition, inverse, Matrix } from "ml-matrix";
 import type { FittedParameter, SolvedBoatFit } from "../calibration/calibration.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { DEFICIT_PRIOR } from "./deficitPrior.ts";
@@ -36,6 +36,29 @@ export const priorSpread = (places: readonly number[]): Matrix =>
 
 /** M190. What makes (value − mean) of some places independent and of variance one: the inverse of `priorSpread`, a lower triangle. */
 export const priorWhitening = (places: readonly number[]): Matrix => inverse(priorSpread(places));
+
+/** So near to its prior nothing is learnt; at the prior itself what the data said (M63) would be nothing less rounding. */
+const NOTHING_LEARNT = 1 - 1e-6;
+
+/**
+ * M192. A covariance nowhere wider than the priors: in coordinates in which these have variance one, no direction of a larger variance.
+ *
+ * @param covariance of those places, row-major, in the products of their units
+ * @returns a new one, or the same where it is within. Never throws for places of the vector.
+ */
+export function withinPriors(covariance: Float64Array, places: readonly number[]): Float64Array {
+  const size = places.length;
+  const whitening = priorWhitening(places);
+  const white = whitening.mmul(Matrix.from1DArray(size, size, covariance)).mmul(whitening.transpose());
+  const symmetric = Matrix.add(white, white.transpose()).mul(0.5);
+  const { eigenvectorMatrix, realEigenvalues } = new EigenvalueDecomposition(symmetric, {
+    assumeSymmetric: true,
+  });
+  if (realEigenvalues.every((variance) => variance <= NOTHING_LEARNT)) return covariance;
+  const bounded = Matrix.diag(realEigenvalues.map((variance) => Math.min(NOTHING_LEARNT, variance)));
+  const back = priorSpread(places).mmul(eigenvectorMatrix);
+  return Float64Array.from(back.mmul(bounded).mmul(back.transpose()).to1DArray());
+}
 
 /** M190. Covariance of the priors of a fit's parameters, row-major n × n. Never throws. */
 export const priorCovarianceOf = ({ parameters }: Pick<SolvedBoatFit, "parameters">): Float64Array =>
