@@ -1,6 +1,6 @@
 /**
- * Means that ought to vanish (M53) are known no better than chance over their rows leaves them.
- * INPUTS: rows under power whose heel is chance alone, of fixed seeds; expected: that chance of the mean of n independent values is their standard deviation over √n.
+ * Means that ought to vanish (M53): of legs that were close-hauled alone, and known no better than chance over their rows leaves them.
+ * INPUTS: legs made by hand; rows under power whose heel is chance alone, of fixed seeds. Expected: that chance of the mean of n independent values is their standard deviation over √n.
  * MARGIN: M128 sums correlations that are chance themselves, which makes it larger on few rows, not smaller.
  */
 import { describe, expect, it } from "vitest";
@@ -46,5 +46,52 @@ describe("the error of a mean that ought to vanish (M53)", () => {
       expect(added / chance, `${rows} rows`).toBeGreaterThan(0.95);
       expect(added / chance, `${rows} rows`).toBeLessThan(1.7);
     }
+  });
+});
+
+describe("symmetry of sailing is asked of close-hauled legs (M53)", () => {
+  /** Legs of ten rows each at apparent angles in degrees, positive on starboard. */
+  function symmetryOf(angles: readonly number[]) {
+    const rows = angles.flatMap((angle, leg) =>
+      Array.from({ length: 10 }, (_, row) => {
+        const mean = { awa: radians(angle), aws: 8, stw: 3, heading: 0, heel: 0, east: 0, north: 3 };
+        return handmadeRow({ leg, at: 300 * leg + 30 * row, mean });
+      }),
+    );
+    const evidence = rowEvidence(rows, CHANNELS);
+    const states = impliedStates(rows.length);
+    rows.forEach(({ mean }, row) => {
+      states.apparentAngle[row] = mean.awa;
+      states.speed[row] = 3;
+      states.heel[row] = radians(-15) * Math.sign(mean.awa);
+    });
+    const { scalars } = scalarEvidence(evidence, states, CONTEXT, CHANNELS);
+    return scalars.find(({ name }) => name === "symmetry of sailing")!;
+  }
+  const legsOf = ({ groups }: ReturnType<typeof symmetryOf>) =>
+    groups.map((rows) => [...new Set(rows.map((row) => Math.floor(row / 10)))]);
+
+  it("and not of a reach on one tack that comes near", () => {
+    // 48° is upwind of 55° like the beats, and 20° freer than they are: in the mean it would turn the vane by 5°
+    expect(legsOf(symmetryOf([28, -29, 30, -48, 29, -28]))).toEqual([
+      [0, 2, 4],
+      [1, 5],
+    ]);
+  });
+
+  it("in light air too, which frees her by 5° or 6°", () => {
+    expect(legsOf(symmetryOf([28, -29, 34, -35]))).toEqual([
+      [0, 2],
+      [1, 3],
+    ]);
+  });
+
+  it("and trusts them less the more they scatter", () => {
+    const [steady, scattered] = [
+      [28, -28, 28, -28],
+      [26, -25, 32, -32],
+    ].map((angles) => symmetryOf(angles).error.day);
+    expect(steady).toBeCloseTo(radians(0.7), 12);
+    expect(scattered).toBeGreaterThan(radians(1));
   });
 });
