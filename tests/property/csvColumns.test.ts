@@ -225,7 +225,10 @@ describe("a mapping file", () => {
     ],
     [{ columns: { a: { quantity: "speed" } } }, "columns.a.quantity: expected one of"],
     [{ columns: { a: { quantity: "heel", unti: "deg" } } }, 'did you mean "unit"?'],
-    [{ time: { column: "t", as: { format: "?" } } }, "time.as.format: expected"],
+    [
+      { time: { column: "t", as: { format: "?" } } },
+      'time.as.format: expected one of "iso", "epoch", "day and time", "time of day", "spreadsheet", "seconds", received',
+    ],
     [
       { time: { column: "t", as: { format: "iso", utc_offset: "2h" } } },
       'an offset from UTC such as "+02:00", or "Z"',

@@ -28,42 +28,46 @@ const zone = z
   .regex(ZONE, 'an offset from UTC such as "+02:00", or "Z"')
   .describe('How far the clock that the log shows is ahead of UTC: such as "+02:00", or "Z" for UTC');
 
-const timeSchema = z.discriminatedUnion("format", [
-  z
-    .strictObject({ format: z.literal("iso"), utc_offset: zone.optional() })
-    .describe("ISO 8601, such as 2031-05-14T12:00:00Z; utc_offset is that of times without a zone"),
-  z
-    .strictObject({ format: z.literal("epoch"), unit: z.enum(["s", "ms", "us", "ns"]) })
-    .describe("Time since 1970-01-01T00:00:00Z"),
-  z
-    .strictObject({ format: z.literal("day and time"), order: z.enum(DATE_ORDERS), utc_offset: zone })
-    .describe(
-      "A date with its parts in some order, then a time of day (AM and PM too); in one column or two",
-    ),
-  z
-    .strictObject({
-      format: z.literal("time of day"),
-      date: z.string().regex(DAY, "a date such as 2031-05-14").describe("The day of the first row"),
-      utc_offset: zone,
-    })
-    .describe("A time of day, which goes on past midnight"),
-  z
-    .strictObject({
-      format: z.literal("spreadsheet"),
-      date_system: z
-        .literal([1900, 1904])
-        .default(1900)
-        .describe("From which year the spreadsheet counts: 1900 nearly always"),
-      utc_offset: zone,
-    })
-    .describe("Days and their fraction, as spreadsheets count them"),
-  z
-    .strictObject({
-      format: z.literal("seconds"),
-      start: z.iso.datetime({ offset: true }).describe("ISO 8601 with a zone"),
-    })
-    .describe("Seconds since a start"),
-]);
+const timeSchema = z.discriminatedUnion(
+  "format",
+  [
+    z
+      .strictObject({ format: z.literal("iso"), utc_offset: zone.optional() })
+      .describe("ISO 8601, such as 2031-05-14T12:00:00Z; utc_offset is that of times without a zone"),
+    z
+      .strictObject({ format: z.literal("epoch"), unit: z.enum(["s", "ms", "us", "ns"]) })
+      .describe("Time since 1970-01-01T00:00:00Z"),
+    z
+      .strictObject({ format: z.literal("day and time"), order: z.enum(DATE_ORDERS), utc_offset: zone })
+      .describe(
+        "A date with its parts in some order, then a time of day (AM and PM too); in one column or two",
+      ),
+    z
+      .strictObject({
+        format: z.literal("time of day"),
+        date: z.string().regex(DAY, "a date such as 2031-05-14").describe("The day of the first row"),
+        utc_offset: zone,
+      })
+      .describe("A time of day, which goes on past midnight"),
+    z
+      .strictObject({
+        format: z.literal("spreadsheet"),
+        date_system: z
+          .literal([1900, 1904])
+          .default(1900)
+          .describe("From which year the spreadsheet counts: 1900 nearly always"),
+        utc_offset: zone,
+      })
+      .describe("Days and their fraction, as spreadsheets count them"),
+    z
+      .strictObject({
+        format: z.literal("seconds"),
+        start: z.iso.datetime({ offset: true }).describe("ISO 8601 with a zone"),
+      })
+      .describe("Seconds since a start"),
+  ],
+  { error: 'one of "iso", "epoch", "day and time", "time of day", "spreadsheet", "seconds"' },
+);
 
 const columnName = z
   .union([z.string().min(1), z.int().min(1)])
