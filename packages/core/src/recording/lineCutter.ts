@@ -1,6 +1,7 @@
 const [LINE_FEED, CARRIAGE_RETURN] = [0x0a, 0x0d];
 
-const isLineEnd = (byte: number): boolean => byte === LINE_FEED || byte === CARRIAGE_RETURN;
+/** Whether a byte ends a line. */
+export const isLineEnd = (byte: number): boolean => byte === LINE_FEED || byte === CARRIAGE_RETURN;
 
 /** The last line end from a place on; −1 where there is none. */
 function lastLineEnd(bytes: Uint8Array, from: number): number {
@@ -17,6 +18,7 @@ function lastLineEnd(bytes: Uint8Array, from: number): number {
 export class LineCutter {
   readonly #readLine: (bytes: Uint8Array, from: number) => number;
   readonly #longest: number;
+  readonly #kept: (part: Uint8Array, before: number | undefined) => Uint8Array;
   /** A line begun in an earlier chunk, with room for its end; its whole length so far. */
   readonly #carry: Uint8Array;
   #carried = 0;
@@ -25,10 +27,16 @@ export class LineCutter {
   /**
    * @param longest how much of a line is of use; of one that is longer so much and one byte more may be all there is
    * @param readLine reads the line that begins at a place, and returns the place of its end, which is there
+   * @param kept what of a part of a line that spans chunks is kept, by the byte before it in that line; all unless told
    */
-  constructor(longest: number, readLine: (bytes: Uint8Array, from: number) => number) {
+  constructor(
+    longest: number,
+    readLine: (bytes: Uint8Array, from: number) => number,
+    kept = (part: Uint8Array, _before: number | undefined): Uint8Array => part,
+  ) {
     this.#longest = longest;
     this.#readLine = readLine;
+    this.#kept = kept;
     this.#carry = new Uint8Array(longest + 2);
   }
 
@@ -67,9 +75,10 @@ export class LineCutter {
   }
 
   #append(bytes: Uint8Array, from: number, to: number): void {
-    const kept = Math.min(this.#carried, this.#carry.length);
-    this.#carry.set(bytes.subarray(from, Math.min(to, from + this.#carry.length - kept)), kept);
-    this.#carried += to - from;
+    const filled = Math.min(this.#carried, this.#carry.length);
+    const part = this.#kept(bytes.subarray(from, to), this.#carry[filled - 1]);
+    this.#carry.set(part.subarray(0, this.#carry.length - filled), filled);
+    this.#carried += part.length;
   }
 
   #readCarried(): void {

@@ -13,7 +13,6 @@ import { OriginBook, type SentenceOrigin } from "./sentenceOrigin.ts";
 import { SentenceReader } from "./sentenceReader.ts";
 import { SourceList } from "./sourceList.ts";
 import { hasTagBlock, type TagBlock, tagBlock } from "./tagBlock.ts";
-import { ZeroRuns } from "./zeroRuns.ts";
 
 /** Stamps of lines have one origin, whatever the sentence. */
 const LINE_STAMP = -2;
@@ -37,8 +36,7 @@ export class Nmea0183Reader implements LogReader {
   readonly #sources: SourceList;
   readonly #origins: OriginBook;
   readonly #line = new LineScanner(() => this.#readLine());
-  readonly #zeros = new ZeroRuns();
-  readonly #bytes = new LogBytes((plain) => this.#line.push(this.#zeros.shortened(plain)));
+  readonly #bytes = new LogBytes((plain) => this.#line.push(plain));
   readonly #ledger: RecordLedger;
   readonly #sentence: SentenceReader;
   /** What the tag blocks of the line that is being read tell. */
@@ -91,7 +89,9 @@ export class Nmea0183Reader implements LogReader {
   #readLine(): void {
     const line = this.#line;
     this.#ledger.begin();
-    if (line.isTooLong) this.#ledger.fault("too long", `at most ${LONGEST_LINE} characters in a line`);
+    if (this.#tags !== NO_TAGS) this.#tags = NO_TAGS;
+    if (line.isPlain) this.#readChecked();
+    else if (line.isTooLong) this.#ledger.fault("too long", `at most ${LONGEST_LINE} characters in a line`);
     else if (line.sentence < 0) this.#readText();
     else if (!this.#readTags()) this.#ledger.fault("checksum", "a whole tag block with its checksum");
     else if (line.star < 0) this.#readUnchecked();
@@ -104,7 +104,6 @@ export class Nmea0183Reader implements LogReader {
   /** Reads the tag blocks at the head of the line; false where they are damaged. */
   #readTags(): boolean {
     const { fields, from, sentence } = this.#line;
-    if (this.#tags !== NO_TAGS) this.#tags = NO_TAGS;
     if (!hasTagBlock(fields.bytes, from)) return true;
     const tags = tagBlock(fields.bytes, from, sentence - 1);
     if (tags) this.#tags = tags;
