@@ -45,12 +45,8 @@ export class SentenceReader {
   #add(origin: SentenceOrigin): void {
     const { readings } = this.#values;
     const count = origin.decoder.quantities.length;
-    for (let place = 0; place < count; place++) {
-      const reading = readings[place]!;
-      if (Number.isNaN(reading)) continue;
-      readings[place] = Number.NaN;
-      if (!origin.bounds.hold(place, reading)) this.#fields.expected ||= origin.bounds.expected(place);
-      this.#rows.add(origin.sourceOf(place), reading);
-    }
+    this.#fields.expected ||= origin.bounds.fault(readings);
+    this.#rows.addAll(readings, count, origin);
+    for (let place = 0; place < count; place++) readings[place] = Number.NaN;
   }
 }
