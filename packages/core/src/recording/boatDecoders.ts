@@ -16,23 +16,21 @@ export const METRES_IN_A_FATHOM = 6 * METRES_IN_A_FOOT;
 /** HDG: heading as the sensor gives it, deviation (applied here) and variation, each with E or W. */
 const hdg: SentenceDecoder = {
   quantities: [["headingMagnetic"], ["variation"]],
-  numbers: Uint8Array.of(1, 2, 4),
   decode(fields, into) {
     const deviation = fields.sidedAngle(2, E, W);
     const heading = fields.direction(1);
-    into.readings[0] = wrapDirection(Number.isNaN(deviation) ? heading : heading + deviation);
-    into.readings[1] = fields.sidedAngle(4, E, W);
+    into.put(0, wrapDirection(Number.isNaN(deviation) ? heading : heading + deviation));
+    into.put(1, fields.sidedAngle(4, E, W));
   },
 };
 
 /** HDM and HDT: one heading and its letter. */
 const heading = (quantity: QuantityName, letter: number): SentenceDecoder => ({
   quantities: [[quantity]],
-  numbers: Uint8Array.of(1),
   decode(fields, into) {
     const north = fields.letter(2);
     if (north !== letter && north !== 0) fields.fault(2, String.fromCharCode(letter));
-    into.readings[0] = wrapDirection(fields.direction(1));
+    into.put(0, wrapDirection(fields.direction(1)));
   },
 });
 
@@ -45,70 +43,63 @@ function waterSpeed(fields: SentenceFields): MetresPerSecond {
 /** VHW: heading by true and by magnetic north, speed through water in knots and km/h. */
 const vhw: SentenceDecoder = {
   quantities: [["headingTrue"], ["headingMagnetic"], ["speedThroughWater"]],
-  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.readings[0] = wrapDirection(fields.direction(1));
-    into.readings[1] = wrapDirection(fields.direction(3));
-    into.readings[2] = waterSpeed(fields);
+    into.put(0, wrapDirection(fields.direction(1)));
+    into.put(1, wrapDirection(fields.direction(3)));
+    into.put(2, waterSpeed(fields));
   },
 };
 
 /** ROT: degrees a minute, to starboard positive, and status. */
 const rot: SentenceDecoder = {
   quantities: [["rateOfTurn"]],
-  numbers: Uint8Array.of(1),
   decode(fields, into) {
-    if (fields.letter(2) === A) into.readings[0] = radians(fields.number(1)) / 60;
+    if (fields.letter(2) === A) into.put(0, radians(fields.number(1)) / 60);
   },
 };
 
 /** DPT: metres below the transducer; its offset to the waterline (positive) or to the keel (negative). */
 const dpt: SentenceDecoder = {
   quantities: [["depthBelowTransducer"], ["transducerOffset"]],
-  numbers: Uint8Array.of(1, 2),
   decode(fields, into) {
-    into.readings[0] = fields.size(1);
-    into.readings[1] = fields.number(2);
+    into.put(0, fields.size(1));
+    into.put(1, fields.number(2));
   },
 };
 
 /** DBT: depth below the transducer in feet, metres and fathoms. */
 const dbt: SentenceDecoder = {
   quantities: [["depthBelowTransducer"]],
-  numbers: Uint8Array.of(1, 3, 5),
   decode(fields, into) {
     const feet = fields.size(1) * METRES_IN_A_FOOT;
     const metres = fields.size(3);
     const fathoms = fields.size(5) * METRES_IN_A_FATHOM;
-    into.readings[0] = !Number.isNaN(metres) ? metres : !Number.isNaN(feet) ? feet : fathoms;
+    into.put(0, !Number.isNaN(metres) ? metres : !Number.isNaN(feet) ? feet : fathoms);
   },
 };
 
 /** MTW: temperature of the water in degrees Celsius. */
 const mtw: SentenceDecoder = {
   quantities: [["waterTemperature"]],
-  numbers: Uint8Array.of(1),
   decode(fields, into) {
     const temperature = fields.number(1);
     const unit = fields.letter(2);
     if (unit !== C && unit !== 0) fields.fault(2, "C");
-    into.readings[0] = temperature;
+    into.put(0, temperature);
   },
 };
 
 /** VLW: total distance through the water, in nautical miles. */
 const vlw: SentenceDecoder = {
   quantities: [["distanceThroughWater"]],
-  numbers: Uint8Array.of(1),
   decode(fields, into) {
-    into.readings[0] = fields.size(1) * METRES_IN_A_NAUTICAL_MILE;
+    into.put(0, fields.size(1) * METRES_IN_A_NAUTICAL_MILE);
   },
 };
 
 /** XDR: transducers with names, each told apart by its origin. */
 const xdr: SentenceDecoder = {
   quantities: [],
-  numbers: Uint8Array.of(),
   hasTransducers: true,
   decode() {},
 };

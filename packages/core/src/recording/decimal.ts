@@ -4,7 +4,10 @@ const EXACT_DIGITS = 15;
 // not exported where they stand: the compiler knows a module's own constants, but looks up what is exported or imported at each use
 const POWERS_OF_TEN = Float64Array.from({ length: EXACT_DIGITS + 1 }, (_, power) => 10 ** power);
 
-export { EXACT_DIGITS, POWERS_OF_TEN };
+/** So many digits make a whole number that the processor holds as one. */
+const WHOLE_DIGITS = 9;
+
+export { EXACT_DIGITS, POWERS_OF_TEN, WHOLE_DIGITS };
 
 const [SPACE, PLUS, MINUS, POINT, ZERO] = [0x20, 0x2b, 0x2d, 0x2e, 0x30] as const;
 

@@ -1,19 +1,22 @@
 import { isBinaryText } from "./binaryText.ts";
-import { isLineEnd, LineCutter } from "./lineCutter.ts";
-import { isSumAt } from "./nmea0183Checksum.ts";
-import { COMMA_PLACES, LONGEST_LINE, SentenceFields } from "./sentenceFields.ts";
+import { isLineEnd } from "./lineCutter.ts";
+import { isSumAt, SUM_LENGTH } from "./nmea0183Checksum.ts";
+import { plainScan } from "./plainScan.ts";
+import { COMMA_MASK, LONGEST_LINE, SentenceFields } from "./sentenceFields.ts";
 import { withoutZeroRuns } from "./zeroRuns.ts";
 
 const [EXCLAMATION_MARK, DOLLAR, STAR, COMMA] = [0x21, 0x24, 0x2a, 0x2c];
 
-/** Keeps the count of commas within their array in lines that prove too long. */
-const COMMA_MASK = COMMA_PLACES - 1;
-
-/** The star and two digits of a checksum. */
-const SUM_LENGTH = 3;
+/** The place of the first `$` of a line; −1 where there is none, or before it what needs a closer look. */
+function firstDollar(bytes: Uint8Array, from: number): number {
+  let at = from;
+  for (let byte = bytes[at]!; byte !== DOLLAR; byte = bytes[++at]!)
+    if (byte === EXCLAMATION_MARK || byte === 0 || isLineEnd(byte)) return -1;
+  return at;
+}
 
 /**
- * Cuts a stream of bytes into lines and, in the same pass, each line's sentence into fields. Runs of zero bytes count as one.
+ * Scans lines: in one pass a line's sentence is cut into fields and its checksum reckoned. A run of zero bytes counts as one.
  * Never throws.
  */
 export class LineScanner {
@@ -30,44 +33,30 @@ export class LineScanner {
   star = -1;
   /** M30. Exclusive or of the bytes from the sentence's start up to the `*`. */
   sum = 0;
-  isTooLong = false;
-  /** Whether the line is one sentence with its right checksum and nothing else, the usual case; else the others tell. */
+  /** Whether the sentence has its right checksum. */
+  isSound = false;
+  /** Whether the line is a sound sentence and nothing else. */
   isPlain = false;
-
-  readonly #onLine: () => void;
-  /** Whether the line that was scanned holds zero bytes. */
+  /** Whether the line that was scanned last holds zero bytes. */
   #hasZeros = false;
-  readonly #cutter = new LineCutter(
-    LONGEST_LINE,
-    (bytes, from) => {
-      let end = this.#scanPlain(bytes, from);
-      this.isPlain = end >= 0;
-      if (end < 0) end = this.#scanAny(bytes, from);
-      else this.#place(from, end);
-      this.#onLine();
-      return end;
-    },
-    withoutZeroRuns,
-  );
 
-  /** @param onLine called once for each line, while this object describes it */
-  constructor(onLine: () => void) {
-    this.#onLine = onLine;
-  }
-
-  push(bytes: Uint8Array): void {
-    this.#cutter.push(bytes);
-  }
-
-  /** Ends the stream; what follows the last line end is a line too. */
-  finish(): void {
-    this.#cutter.finish();
-  }
-
-  #place(from: number, to: number): void {
+  /** Scans the line that begins at a place and has an end, and returns where that is. */
+  scan(bytes: Uint8Array, from: number): number {
+    const start = firstDollar(bytes, from);
+    const end = start < 0 ? -1 : plainScan(bytes, start, this.fields);
+    this.isPlain = end >= 0 && start === from;
+    if (end < 0) return this.#scanAny(bytes, from);
     this.from = from;
-    this.to = to;
-    this.isTooLong = to - from > LONGEST_LINE;
+    this.to = end;
+    this.sentence = start + 1;
+    this.isPacked = false;
+    this.star = end - SUM_LENGTH;
+    this.isSound = true;
+    return end;
+  }
+
+  get isTooLong(): boolean {
+    return this.to - this.from > LONGEST_LINE;
   }
 
   /** Whether the line holds bytes that text does not. */
@@ -75,55 +64,14 @@ export class LineScanner {
     return isBinaryText(this.fields.bytes, this.from, this.to);
   }
 
-  /** Scans a line that is a plain sentence, and returns where its end is; −1 where the line is anything else. */
-  #scanPlain(bytes: Uint8Array, from: number): number {
-    if (bytes[from] !== DOLLAR) return -1;
-    const { commas } = this.fields;
-    let sum = 0;
-    let count = 0;
-    // `| 0` keeps the place a whole number of the processor's for the compiler, which makes it a double otherwise
-    let at = (from + 1) | 0;
-    for (; ; at = (at + 1) | 0) {
-      let byte = bytes[at]!;
-      while (byte > COMMA) {
-        sum ^= byte;
-        at = (at + 1) | 0;
-        byte = bytes[at]!;
-      }
-      if (byte !== COMMA) break;
-      commas[count++ & COMMA_MASK] = at;
-      sum ^= byte;
-    }
-    const end = at + SUM_LENGTH;
-    const isPlain = bytes[at] === STAR && isSumAt(sum, bytes, at + 1) && isLineEnd(bytes[end]!);
-    if (!isPlain || end - from > LONGEST_LINE) return -1;
-    this.#describe(bytes, count, at);
-    this.sentence = from + 1;
-    this.isPacked = false;
-    this.star = at;
-    this.sum = sum;
-    return end;
-  }
-
-  /** Scans a line of any kind, which has an end, and returns where that is. */
+  /** Scans a line of any kind; what is told of one with runs of zero bytes is of a copy without. */
   #scanAny(bytes: Uint8Array, from: number): number {
     const end = this.#scan(bytes, from);
-    this.#place(from, end);
-    if (!this.#hasZeros) return end;
-    const line = withoutZeroRuns(bytes.slice(from, end + 1));
-    this.#place(0, this.#scan(line, 0));
+    if (this.#hasZeros) this.#scan(withoutZeroRuns(bytes.slice(from, end + 1)), 0);
     return end;
   }
 
-  /** What both ways of scanning tell of the fields. @param end where the last field ends */
-  #describe(bytes: Uint8Array, count: number, end: number): void {
-    const fields = this.fields;
-    if (fields.bytes !== bytes) fields.bytes = bytes;
-    fields.expected = "";
-    fields.count = count;
-    fields.commas[count & COMMA_MASK] = end;
-  }
-
+  /** Scans a line by bytes alone. */
   #scan(bytes: Uint8Array, from: number): number {
     const { commas } = this.fields;
     let sentence = -1;
@@ -158,11 +106,15 @@ export class LineScanner {
       } else if (byte === 0) hasZeros = true;
       sum ^= byte;
     }
-    this.#describe(bytes, star >= 0 ? countBeforeStar : count, star >= 0 ? star : at);
+    this.fields.describe(bytes, star >= 0 ? countBeforeStar : count, star >= 0 ? star : at);
+    this.fields.forgetNumbers();
+    this.from = from;
+    this.to = at;
     this.sentence = sentence;
     this.isPacked = isPacked;
     this.star = star;
     this.sum = sumBeforeStar;
+    this.isSound = star >= 0 && star + SUM_LENGTH <= at && isSumAt(sumBeforeStar, bytes, star + 1);
     this.#hasZeros = hasZeros;
     return at;
   }

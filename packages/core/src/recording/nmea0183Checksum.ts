@@ -3,6 +3,9 @@ import { HEXADECIMAL_DIGITS } from "./hexadecimal.ts";
 /** A name of this module's own, which the compiler need not look up at each sentence. */
 const DIGITS = HEXADECIMAL_DIGITS;
 
+/** The `*` and the two digits behind it. */
+export const SUM_LENGTH = 3;
+
 const HEXADECIMAL = "0123456789ABCDEF";
 
 /** Whether two hexadecimal digits stand at a place. Never throws. */

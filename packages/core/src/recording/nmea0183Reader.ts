@@ -1,10 +1,11 @@
 import { SECONDS_IN_A_DAY } from "./calendar.ts";
+import { LineCutter } from "./lineCutter.ts";
 import { LineScanner } from "./lineScanner.ts";
 import { lineStamp } from "./lineStamp.ts";
 import { LogBytes } from "./logBytes.ts";
 import { RANK } from "./logClock.ts";
 import type { LogReader, LogReaderOptions } from "./logReader.ts";
-import { isHexadecimalPair, isSumAt } from "./nmea0183Checksum.ts";
+import { isHexadecimalPair, SUM_LENGTH } from "./nmea0183Checksum.ts";
 import { printable } from "./problemList.ts";
 import type { LineCount, Problem, Readings, Source } from "./readings.ts";
 import { RecordLedger } from "./recordLedger.ts";
@@ -13,6 +14,7 @@ import { OriginBook, type SentenceOrigin } from "./sentenceOrigin.ts";
 import { SentenceReader } from "./sentenceReader.ts";
 import { SourceList } from "./sourceList.ts";
 import { hasTagBlock, type TagBlock, tagBlock } from "./tagBlock.ts";
+import { withoutZeroRuns } from "./zeroRuns.ts";
 
 /** Stamps of lines have one origin, whatever the sentence. */
 const LINE_STAMP = -2;
@@ -35,8 +37,13 @@ const NO_TAGS: TagBlock = { time: Number.NaN, source: "" };
 export class Nmea0183Reader implements LogReader {
   readonly #sources: SourceList;
   readonly #origins: OriginBook;
-  readonly #line = new LineScanner(() => this.#readLine());
-  readonly #bytes = new LogBytes((plain) => this.#line.push(plain));
+  readonly #line = new LineScanner();
+  readonly #cutter = new LineCutter(
+    LONGEST_LINE,
+    (bytes, from) => this.#readLine(bytes, from),
+    withoutZeroRuns,
+  );
+  readonly #bytes = new LogBytes((plain) => this.#cutter.push(plain));
   readonly #ledger: RecordLedger;
   readonly #sentence: SentenceReader;
   /** What the tag blocks of the line that is being read tell. */
@@ -82,21 +89,27 @@ export class Nmea0183Reader implements LogReader {
 
   finish(): Readings[] {
     this.#bytes.finish();
-    this.#line.finish();
+    this.#cutter.finish();
     return this.#ledger.finish(this.#bytes.fault);
   }
 
-  #readLine(): void {
-    const line = this.#line;
+  /** Reads the line that begins at a place, and returns where it ends. */
+  #readLine(bytes: Uint8Array, from: number): number {
+    const end = this.#line.scan(bytes, from);
     this.#ledger.begin();
     if (this.#tags !== NO_TAGS) this.#tags = NO_TAGS;
-    if (line.isPlain) this.#readChecked();
-    else if (line.isTooLong) this.#ledger.fault("too long", `at most ${LONGEST_LINE} characters in a line`);
+    if (this.#line.isPlain) this.#readPlain();
+    else this.#readOther();
+    return end;
+  }
+
+  #readOther(): void {
+    const line = this.#line;
+    if (line.isTooLong) this.#ledger.fault("too long", `at most ${LONGEST_LINE} characters in a line`);
     else if (line.sentence < 0) this.#readText();
     else if (!this.#readTags()) this.#ledger.fault("checksum", "a whole tag block with its checksum");
     else if (line.star < 0) this.#readUnchecked();
-    else if (line.star + 3 <= line.to && isSumAt(line.sum, line.fields.bytes, line.star + 1))
-      this.#readChecked();
+    else if (line.isSound) this.#readChecked();
     else if (line.isBinary) this.#ledger.fault("binary", "text");
     else this.#ledger.fault("checksum", `checksum ${line.sum.toString(16).toUpperCase().padStart(2, "0")}`);
   }
@@ -120,7 +133,7 @@ export class Nmea0183Reader implements LogReader {
     const { from, to, star, isBinary, fields } = this.#line;
     if (from === to || fields.bytes[from] === NUMBER_SIGN) return;
     if (isBinary) this.#ledger.fault("binary", "text");
-    else if (star >= 0 && star + 3 <= to && isHexadecimalPair(fields.bytes, star + 1))
+    else if (star >= 0 && star + SUM_LENGTH <= to && isHexadecimalPair(fields.bytes, star + 1))
       this.#ledger.fault("cut", "a whole sentence");
   }
 
@@ -136,13 +149,18 @@ export class Nmea0183Reader implements LogReader {
     }
   }
 
-  #readChecked(): void {
-    const { fields, from, sentence } = this.#line;
+  /** A line that is one sentence and nothing else, its checksum right. */
+  #readPlain(): void {
     const origin = this.#origin();
     if (origin) origin.hasChecksums = true;
+    this.#readSentence(origin);
+  }
+
+  #readChecked(): void {
+    const { fields, from, sentence } = this.#line;
     if (sentence - 2 >= from && fields.bytes[sentence - 2] === 0)
       this.#ledger.noteHere("binary", "no zero bytes before a sentence; the sentence itself was read");
-    this.#readSentence(origin);
+    this.#readPlain();
   }
 
   /** Reads a sentence that is whole: its readings, its time, and that of its line; true where it was used. */
@@ -154,7 +172,7 @@ export class Nmea0183Reader implements LogReader {
       return false;
     }
     const isTimed = origin !== undefined && !Number.isNaN(this.#sentence.timeOfDay);
-    this.#readLineTime();
+    if (!this.#line.isPlain) this.#readLineTime();
     if (isTimed) this.#readTime(origin);
     const isUsed = isTimed || ledger.rows.hasReadings;
     return ledger.end(isTimed) && isUsed;
@@ -167,7 +185,7 @@ export class Nmea0183Reader implements LogReader {
       this.#ledger.stamp("utc", this.#tags.time, RANK.line, LINE_STAMP);
       return;
     }
-    const tail = star >= 0 ? star + 3 : to;
+    const tail = star >= 0 ? star + SUM_LENGTH : to;
     if (sentence - 1 === from && tail >= to) return;
     const stamp = lineStamp(fields.bytes, from, sentence - 1) ?? lineStamp(fields.bytes, tail, to);
     if (stamp !== undefined) this.#ledger.stamp(stamp.kind, stamp.seconds, RANK.line, LINE_STAMP);

@@ -80,16 +80,14 @@ export class PacedRows {
   addAll(readings: Float64Array, count: number, origin: { sourceOf(place: number): number }): void {
     if (this.#rows + count > this.#columns.value.length) this.#grow();
     const { source, value, line } = this.#columns;
-    const number = this.#line;
     let row = this.#rows;
     for (let place = 0; place < count; place++) {
       const reading = readings[place]!;
-      if (Number.isNaN(reading)) continue;
-      const index = origin.sourceOf(place);
+      const index = Number.isNaN(reading) ? -1 : origin.sourceOf(place);
       if (index < 0) continue;
       source[row] = index;
       value[row] = reading;
-      line[row] = number;
+      line[row] = this.#line;
       row++;
     }
     this.#rows = row;

@@ -20,29 +20,27 @@ function addPosition(fields: SentenceFields, into: SentenceValues, field: number
   const latitude = fields.position(field, N, S, 90);
   const longitude = fields.position(field + 2, E, W, 180);
   if (Number.isNaN(latitude + longitude)) return;
-  into.readings[0] = latitude;
-  into.readings[1] = longitude;
+  into.put(0, latitude);
+  into.put(1, longitude);
 }
 
 /** RMC: time, status, position, speed (kn) and course over ground, date, variation, mode. */
 const rmc: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"], ["speedOverGround"], ["courseOverGround"], ["variation"]],
-  numbers: Uint8Array.of(1, 3, 5, 7, 8, 9, 10),
   decode(fields, into) {
     if (fields.letter(2) !== A || isUnmeasured(fields, 12)) return;
     into.timeOfDay = fields.timeOfDay(1);
     into.day = fields.date(9);
     addPosition(fields, into, 3);
-    into.readings[2] = metresPerSecond(fields.size(7));
-    into.readings[3] = wrapDirection(fields.direction(8));
-    into.readings[4] = fields.sidedAngle(10, E, W);
+    into.put(2, metresPerSecond(fields.size(7)));
+    into.put(3, wrapDirection(fields.direction(8)));
+    into.put(4, fields.sidedAngle(10, E, W));
   },
 };
 
 /** GLL: position, time, status (absent in old ones), mode. */
 const gll: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"]],
-  numbers: Uint8Array.of(1, 3, 5),
   decode(fields, into) {
     const status = fields.letter(6);
     if (isUnmeasured(fields, 7) || (status !== A && !fields.isEmpty(6))) return;
@@ -54,7 +52,6 @@ const gll: SentenceDecoder = {
 /** GGA: time, position, kind of fix. */
 const gga: SentenceDecoder = {
   quantities: [["latitude"], ["longitude"]],
-  numbers: Uint8Array.of(1, 2, 4, 6),
   decode(fields, into) {
     const kind = fields.number(6);
     if (Number.isNaN(kind) || NO_FIX.has(kind)) return;
@@ -66,7 +63,6 @@ const gga: SentenceDecoder = {
 /** ZDA: UTC time, day, month, year; the local zone after them is not used. */
 const zda: SentenceDecoder = {
   quantities: [],
-  numbers: Uint8Array.of(1, 2, 3, 4),
   decode(fields, into) {
     const [year, month, day] = [fields.number(4), fields.number(3), fields.number(2)];
     const days = dayNumber(year, month, day);
@@ -86,13 +82,12 @@ function groundSpeed(fields: SentenceFields, knotsField: number, kilometresField
 /** VTG: course over ground by true and by magnetic north, speed in knots and km/h, mode. */
 const vtg: SentenceDecoder = {
   quantities: [["courseOverGround"], ["courseOverGroundMagnetic"], ["speedOverGround"]],
-  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
     if (isUnmeasured(fields, 9)) return;
     if (fields.letter(2) !== T && !fields.isEmpty(2)) fields.fault(2, "T");
-    into.readings[0] = wrapDirection(fields.direction(1));
-    into.readings[1] = wrapDirection(fields.direction(3));
-    into.readings[2] = groundSpeed(fields, 5, 7);
+    into.put(0, wrapDirection(fields.direction(1)));
+    into.put(1, wrapDirection(fields.direction(3)));
+    into.put(2, groundSpeed(fields, 5, 7));
   },
 };
 

@@ -84,19 +84,19 @@ export function possibleValue(quantity: QuantityName, value: number): number {
 /** What some readings, told together, can be (M100). */
 export class ReadingBounds {
   readonly #quantities: readonly QuantityName[];
-  readonly #least: Float64Array;
-  readonly #greatest: Float64Array;
+  readonly least: Float64Array;
+  readonly greatest: Float64Array;
 
   /** @param quantities in the order of the readings */
   constructor(quantities: readonly QuantityName[]) {
     this.#quantities = quantities;
-    this.#least = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].least);
-    this.#greatest = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].greatest);
+    this.least = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].least);
+    this.greatest = Float64Array.from(quantities, (quantity) => QUANTITY_BOUNDS[quantity].greatest);
   }
 
   /** Whether the reading at a place, a number, is one that its quantity can have. Never throws. */
   hold(place: number, reading: number): boolean {
-    return reading >= this.#least[place]! && reading <= this.#greatest[place]!;
+    return reading >= this.least[place]! && reading <= this.greatest[place]!;
   }
 
   /** What the reading at a place should be. */
@@ -106,8 +106,8 @@ export class ReadingBounds {
 
   /** What the first reading that its quantity cannot have should be; "" where all can, or are NaN. Never throws. */
   fault(readings: Float64Array): string {
-    for (let place = 0; place < this.#least.length; place++)
-      if (readings[place]! < this.#least[place]! || readings[place]! > this.#greatest[place]!)
+    for (let place = 0; place < this.least.length; place++)
+      if (readings[place]! < this.least[place]! || readings[place]! > this.greatest[place]!)
         return this.expected(place);
     return "";
   }

@@ -4,8 +4,8 @@ import type { SentenceFields } from "./sentenceFields.ts";
 
 /** What one sentence tells. */
 export interface SentenceValues {
-  /** One value for each of the decoder's quantities, in their order; NaN where there is no reading. */
-  readonly readings: Float64Array;
+  /** Takes a reading of one of the decoder's quantities, by its place among them; NaN is none. */
+  put(place: number, reading: number): void;
   /** UTC time of day and days since 1970-01-01; NaN where not told. */
   timeOfDay: Seconds;
   day: number;
@@ -15,16 +15,11 @@ export interface SentenceValues {
 export interface SentenceDecoder {
   /** The quantities that it can hold, each with what tells its source from others of the same sentence. */
   readonly quantities: readonly (readonly [quantity: QuantityName, suffix?: string])[];
-  /** The fields that it reads as numbers. */
-  readonly numbers: Uint8Array;
   /** Whether its readings are of transducers with names (XDR). */
   readonly hasTransducers?: true;
   /** Sets the values that the sentence has; all are NaN before. */
   readonly decode: (fields: SentenceFields, into: SentenceValues) => void;
 }
-
-/** The most quantities that a sentence holds. */
-export const MOST_QUANTITIES = 8;
 
 /** Codes of the letters that stand for sides, units and states. */
 export const LETTER = {

@@ -1,15 +1,15 @@
 import { type Radians, radians, type Seconds } from "../units.ts";
 import { dayNumber, fullYear } from "./calendar.ts";
-import { afterSpaces, decimal, signedDecimal } from "./decimal.ts";
+import { afterSpaces, signedDecimal } from "./decimal.ts";
 
 /** Longest line that is read. The standard allows 82 characters; stamps, tag blocks and long XDR lists need more. */
 export const LONGEST_LINE = 1024;
 
 /** Room for the commas of the longest line; a power of two. */
-export const COMMA_PLACES = 2 * LONGEST_LINE;
+const COMMA_PLACES = 2 * LONGEST_LINE;
 
-/** Fields that may be read as numbers without being asked for one by one. */
-const NUMBERED_FIELDS = 32;
+/** Keeps the count of commas within their array in lines that prove too long. */
+export const COMMA_MASK = COMMA_PLACES - 1;
 
 /**
  * The fields of one sentence, read where they lie among the bytes of the log: no text is made. Field 0 is the address,
@@ -20,15 +20,27 @@ export class SentenceFields {
   bytes: Uint8Array = new Uint8Array(0);
   /** Place of the comma before field n + 1; the place after the last field stands at the end. */
   readonly commas = new Int32Array(COMMA_PLACES);
+  /** The number that each field holds, by field, as far as it was read together with its place; else NaN. */
+  readonly numbers = new Float64Array(COMMA_PLACES);
   /** The last field's number. */
   count = 0;
   /** What the first faulty field should have held; "" as long as all is well. */
   expected = "";
-  /** Numbers by field, and a bit for each field that held something else. */
-  readonly #numbers = new Float64Array(NUMBERED_FIELDS);
-  #malformed = 0;
   /** The last date read as its six digits make a number, and as days since 1970-01-01. */
   #date = { digits: Number.NaN, day: Number.NaN };
+
+  /** Tells which bytes the fields lie in, how many commas there are, and where the last field ends. */
+  describe(bytes: Uint8Array, count: number, end: number): void {
+    if (this.bytes !== bytes) this.bytes = bytes;
+    this.expected = "";
+    this.count = count;
+    this.commas[count & COMMA_MASK] = end;
+  }
+
+  /** No field's number was read. */
+  forgetNumbers(): void {
+    this.numbers.fill(Number.NaN, 0, this.count + 1);
+  }
 
   /** Where a field starts. */
   from(field: number): number {
@@ -49,37 +61,18 @@ export class SentenceFields {
     return Number.NaN;
   }
 
-  /**
-   * Reads the numbers of some fields (below 32) at once, in one short loop: that is where the time of reading goes.
-   * `number` then tells them.
-   */
-  readNumbers(wanted: Uint8Array): void {
-    const { bytes, commas, count } = this;
-    const numbers = this.#numbers;
-    this.#malformed = 0;
-    for (let index = 0; index < wanted.length; index++) {
-      const field = wanted[index]!;
-      numbers[field] = Number.NaN;
-      if (field > count) continue;
-      const from = commas[field - 1]! + 1;
-      const to = commas[field]!;
-      if (from >= to) continue;
-      const value = decimal(bytes, from, to);
-      numbers[field] = value;
-      if (Number.isNaN(value)) this.#readSigned(field, from, to);
-    }
-  }
-
-  #readSigned(field: number, from: number, to: number): void {
-    const value = signedDecimal(this.bytes, from, to);
-    this.#numbers[field] = value;
-    if (Number.isNaN(value) && afterSpaces(this.bytes, from, to) < to) this.#malformed |= 1 << field;
-  }
-
-  /** A decimal number that was read; NaN where the field is empty. */
+  /** A decimal number; NaN where the field is empty. */
   number(field: number): number {
-    if ((this.#malformed & (1 << field)) !== 0) this.fault(field, "a number");
-    return this.#numbers[field]!;
+    const value = this.numbers[field]!;
+    return field > this.count || Number.isNaN(value) ? this.#unusualNumber(field) : value;
+  }
+
+  #unusualNumber(field: number): number {
+    if (this.isEmpty(field)) return Number.NaN;
+    const [from, to] = [this.from(field), this.to(field)];
+    const value = signedDecimal(this.bytes, from, to);
+    const isFaulty = Number.isNaN(value) && afterSpaces(this.bytes, from, to) < to;
+    return isFaulty ? this.fault(field, "a number") : value;
   }
 
   /** A number that is not negative. */
@@ -96,9 +89,9 @@ export class SentenceFields {
       : radians(value);
   }
 
-  /** An angle written in degrees, within half a turn either way, of a field anywhere in the sentence that was not read yet. */
-  angleAnywhere(field: number): Radians {
-    const value = signedDecimal(this.bytes, this.from(field), this.to(field));
+  /** An angle written in degrees, within half a turn either way, of a field that holds one. */
+  halfTurn(field: number): Radians {
+    const value = this.number(field);
     if (Number.isNaN(value)) return this.fault(field, "a number");
     return value > 180 || value < -180
       ? this.fault(field, "an angle of at most 180 degrees")

@@ -34,8 +34,8 @@ export class SentenceOrigin {
   readonly #name: string;
   readonly #list: SourceList;
   readonly bounds: ReadingBounds;
-  /** By place among the decoder's quantities. */
-  readonly #indices: Int32Array;
+  /** The indices of the sources that were met, by place among the decoder's quantities; negative for the others. */
+  readonly sources: Int32Array;
 
   constructor(id: number, address: string, tag: string, decoder: SentenceDecoder, list: SourceList) {
     this.id = id;
@@ -45,21 +45,21 @@ export class SentenceOrigin {
     this.decoder = decoder;
     this.#name = `${address.slice(0, 2)} ${address.slice(2)}`;
     this.#list = list;
-    this.#indices = new Int32Array(decoder.quantities.length).fill(UNKNOWN);
+    this.sources = new Int32Array(decoder.quantities.length).fill(UNKNOWN);
     this.bounds = new ReadingBounds(decoder.quantities.map(([quantity]) => quantity));
     this.transducers = new Transducers((quantity, name) => this.#indexOf(quantity, name));
   }
 
   /** The index of the source of one of the sentence's quantities; −1 when there are too many sources. */
   sourceOf(place: number): number {
-    const known = this.#indices[place]!;
+    const known = this.sources[place]!;
     return known === UNKNOWN ? this.#newSource(place) : known;
   }
 
   #newSource(place: number): number {
     const [quantity, suffix] = this.decoder.quantities[place]!;
     const index = this.#indexOf(quantity, suffix);
-    this.#indices[place] = index;
+    this.sources[place] = index;
     return index;
   }
 

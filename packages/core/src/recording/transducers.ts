@@ -48,7 +48,7 @@ export class Transducers {
       if (!isAngle || commas[field + 1]! - commas[field]! < 2) continue;
       const source = this.#sourceNamed(bytes, commas[field + 2]! + 1, commas[field + 3]!, angles++);
       if (source < 0) continue;
-      const angle = fields.angleAnywhere(field + 1);
+      const angle = fields.halfTurn(field + 1);
       if (!Number.isNaN(angle)) rows.add(source, angle);
     }
   }

@@ -46,7 +46,6 @@ const mwv: SentenceDecoder = {
     ["onboardTrueWindAngle", "T"],
     ["onboardTrueWindSpeed", "T"],
   ],
-  numbers: Uint8Array.of(1, 3),
   decode(fields, into) {
     if (fields.letter(5) !== A) return;
     const side = fields.side(2, R, T);
@@ -55,29 +54,27 @@ const mwv: SentenceDecoder = {
       return;
     }
     const first = side > 0 ? 0 : 2;
-    into.readings[first] = wrapAngle(fields.direction(1));
-    into.readings[first + 1] = speedWithUnit(fields, 3);
+    into.put(first, wrapAngle(fields.direction(1)));
+    into.put(first + 1, speedWithUnit(fields, 3));
   },
 };
 
 /** VWR and VWT: angle to the bow, L or R, speed in knots, m/s and km/h. */
 const sidedWind = (quantities: SentenceDecoder["quantities"]): SentenceDecoder => ({
   quantities,
-  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.readings[0] = wrapAngle(fields.sidedAngle(1, R, L));
-    into.readings[1] = firstSpeed(fields, 3, 5, 7);
+    into.put(0, wrapAngle(fields.sidedAngle(1, R, L)));
+    into.put(1, firstSpeed(fields, 3, 5, 7));
   },
 });
 
 /** MWD: direction the wind comes from, by true and by magnetic north, and its speed; all computed on board. */
 const mwd: SentenceDecoder = {
   quantities: [["onboardTrueWindDirection"], ["onboardTrueWindDirectionMagnetic"], ["onboardTrueWindSpeed"]],
-  numbers: Uint8Array.of(1, 3, 5, 7),
   decode(fields, into) {
-    into.readings[0] = wrapDirection(fields.direction(1));
-    into.readings[1] = wrapDirection(fields.direction(3));
-    into.readings[2] = firstSpeed(fields, 5, 7);
+    into.put(0, wrapDirection(fields.direction(1)));
+    into.put(1, wrapDirection(fields.direction(3)));
+    into.put(2, firstSpeed(fields, 5, 7));
   },
 };
 
