@@ -9,10 +9,12 @@ const [EXCLAMATION_MARK, DOLLAR, STAR, COMMA] = [0x21, 0x24, 0x2a, 0x2c];
 
 /** The place of the first `$` of a line; −1 where there is none, or before it what needs a closer look. */
 function firstDollar(bytes: Uint8Array, from: number): number {
-  let at = from;
-  for (let byte = bytes[at]!; byte !== DOLLAR; byte = bytes[++at]!)
+  for (let at = from; ; at++) {
+    while (bytes[at]! > DOLLAR) at++;
+    const byte = bytes[at]!;
+    if (byte === DOLLAR) return at;
     if (byte === EXCLAMATION_MARK || byte === 0 || isLineEnd(byte)) return -1;
-  return at;
+  }
 }
 
 /**
@@ -73,7 +75,7 @@ export class LineScanner {
 
   /** Scans a line by bytes alone. */
   #scan(bytes: Uint8Array, from: number): number {
-    const { commas } = this.fields;
+    const { commas, numbers } = this.fields;
     let sentence = -1;
     let isPacked = false;
     let star = -1;
@@ -90,8 +92,10 @@ export class LineScanner {
         at = (at + 1) | 0;
         byte = bytes[at]!;
       }
-      if (byte === COMMA) commas[count++ & COMMA_MASK] = at;
-      else if (isLineEnd(byte)) break;
+      if (byte === COMMA) {
+        numbers[count & COMMA_MASK] = Number.NaN;
+        commas[count++ & COMMA_MASK] = at;
+      } else if (isLineEnd(byte)) break;
       else if (byte === STAR && star < 0) {
         star = at;
         sumBeforeStar = sum;
@@ -106,8 +110,9 @@ export class LineScanner {
       } else if (byte === 0) hasZeros = true;
       sum ^= byte;
     }
-    this.fields.describe(bytes, star >= 0 ? countBeforeStar : count, star >= 0 ? star : at);
-    this.fields.forgetNumbers();
+    const last = star >= 0 ? countBeforeStar : count;
+    numbers[last & COMMA_MASK] = Number.NaN;
+    this.fields.describe(bytes, last, star >= 0 ? star : at);
     this.from = from;
     this.to = at;
     this.sentence = sentence;

@@ -37,11 +37,6 @@ export class SentenceFields {
     this.commas[count & COMMA_MASK] = end;
   }
 
-  /** No field's number was read. */
-  forgetNumbers(): void {
-    this.numbers.fill(Number.NaN, 0, this.count + 1);
-  }
-
   /** Where a field starts. */
   from(field: number): number {
     return this.commas[field - 1]! + 1;
