@@ -7,13 +7,12 @@ import { withoutZeroRuns } from "./zeroRuns.ts";
 
 const [EXCLAMATION_MARK, DOLLAR, STAR, COMMA] = [0x21, 0x24, 0x2a, 0x2c];
 
-/** The place of the first `$` of a line; −1 where there is none, or before it what needs a closer look. */
-function firstDollar(bytes: Uint8Array, from: number): number {
+/** The place of the next byte that begins a sentence, ends the line or is zero. */
+function textEnd(bytes: Uint8Array, from: number): number {
   for (let at = from; ; at++) {
     while (bytes[at]! > DOLLAR) at++;
     const byte = bytes[at]!;
-    if (byte === DOLLAR) return at;
-    if (byte === EXCLAMATION_MARK || byte === 0 || isLineEnd(byte)) return -1;
+    if (byte === DOLLAR || byte === EXCLAMATION_MARK || byte === 0 || isLineEnd(byte)) return at;
   }
 }
 
@@ -33,8 +32,6 @@ export class LineScanner {
   isPacked = false;
   /** The place of the `*` before the checksum; −1 where there is none. */
   star = -1;
-  /** M30. Exclusive or of the bytes from the sentence's start up to the `*`. */
-  sum = 0;
   /** Whether the sentence has its right checksum. */
   isSound = false;
   /** Whether the line is a sound sentence and nothing else. */
@@ -44,16 +41,20 @@ export class LineScanner {
 
   /** Scans the line that begins at a place and has an end, and returns where that is. */
   scan(bytes: Uint8Array, from: number): number {
-    const start = firstDollar(bytes, from);
-    const end = start < 0 ? -1 : plainScan(bytes, start, this.fields);
-    this.isPlain = end >= 0 && start === from;
-    if (end < 0) return this.#scanAny(bytes, from);
+    const start = bytes[from] === DOLLAR ? from : textEnd(bytes, from);
+    const stop = bytes[start] === DOLLAR ? plainScan(bytes, start, this.fields) : -1;
+    if (stop < 0) return this.#scanAny(bytes, from);
+    const star = bytes[stop] === STAR ? stop : -1;
+    this.isSound = star >= 0 && isSumAt(this.fields.sum, bytes, star + 1);
+    const end =
+      this.isSound && isLineEnd(bytes[stop + SUM_LENGTH]!) ? stop + SUM_LENGTH : textEnd(bytes, stop);
+    if (!isLineEnd(bytes[end]!)) return this.#scanAny(bytes, from);
     this.from = from;
     this.to = end;
     this.sentence = start + 1;
     this.isPacked = false;
-    this.star = end - SUM_LENGTH;
-    this.isSound = true;
+    this.star = star;
+    this.isPlain = this.isSound && start === from && end === stop + SUM_LENGTH && !this.isTooLong;
     return end;
   }
 
@@ -68,6 +69,7 @@ export class LineScanner {
 
   /** Scans a line of any kind; what is told of one with runs of zero bytes is of a copy without. */
   #scanAny(bytes: Uint8Array, from: number): number {
+    this.isPlain = false;
     const end = this.#scan(bytes, from);
     if (this.#hasZeros) this.#scan(withoutZeroRuns(bytes.slice(from, end + 1)), 0);
     return end;
@@ -118,7 +120,7 @@ export class LineScanner {
     this.sentence = sentence;
     this.isPacked = isPacked;
     this.star = star;
-    this.sum = sumBeforeStar;
+    this.fields.sum = sumBeforeStar;
     this.isSound = star >= 0 && star + SUM_LENGTH <= at && isSumAt(sumBeforeStar, bytes, star + 1);
     this.#hasZeros = hasZeros;
     return at;

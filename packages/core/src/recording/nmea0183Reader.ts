@@ -111,7 +111,11 @@ export class Nmea0183Reader implements LogReader {
     else if (line.star < 0) this.#readUnchecked();
     else if (line.isSound) this.#readChecked();
     else if (line.isBinary) this.#ledger.fault("binary", "text");
-    else this.#ledger.fault("checksum", `checksum ${line.sum.toString(16).toUpperCase().padStart(2, "0")}`);
+    else
+      this.#ledger.fault(
+        "checksum",
+        `checksum ${line.fields.sum.toString(16).toUpperCase().padStart(2, "0")}`,
+      );
   }
 
   /** Reads the tag blocks at the head of the line; false where they are damaged. */

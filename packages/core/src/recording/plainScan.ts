@@ -1,7 +1,6 @@
 import { EXACT_DIGITS, POWERS_OF_TEN, WHOLE_DIGITS } from "./decimal.ts";
 import { isLineEnd } from "./lineCutter.ts";
-import { isSumAt, SUM_LENGTH } from "./nmea0183Checksum.ts";
-import { COMMA_MASK, LONGEST_LINE, type SentenceFields } from "./sentenceFields.ts";
+import { COMMA_MASK, type SentenceFields } from "./sentenceFields.ts";
 
 const [STAR, COMMA, MINUS, POINT, ZERO] = [0x2a, 0x2c, 0x2d, 0x2e, 0x30] as const;
 
@@ -9,11 +8,12 @@ const [STAR, COMMA, MINUS, POINT, ZERO] = [0x2a, 0x2c, 0x2d, 0x2e, 0x30] as cons
 const [MASK, MOST_DIGITS, MOST_OF_A_PART, SCALES] = [COMMA_MASK, EXACT_DIGITS, WHOLE_DIGITS, POWERS_OF_TEN];
 
 /**
- * Scans a sentence that ends its line with its right checksum (M30), as nearly all do, in one pass: that is where the time of reading
- * goes. The fields' places are told, and the numbers of those that hold a plain one.
+ * Scans a sentence in one pass: that is where the time of reading goes. The fields' places and the checksum (M30) are told, and the
+ * numbers of those fields that hold a plain one.
  *
  * @param from where its `$` stands, in a line that has an end
- * @returns the place of the line's end; −1 where the sentence is any other, and nothing is told. Never throws.
+ * @returns the place of the `*` or of the line's end, behind the last field; −1 where a byte stands before that which few
+ * sentences have, and nothing is told. Never throws.
  */
 export function plainScan(bytes: Uint8Array, from: number, fields: SentenceFields): number {
   const { commas, numbers } = fields;
@@ -49,16 +49,12 @@ export function plainScan(bytes: Uint8Array, from: number, fields: SentenceField
         at = (at + 1) | 0;
       }
       const decimals = (at - first) | 0;
-      if (
-        byte <= COMMA &&
-        digits > 0 &&
-        digits <= MOST_OF_A_PART &&
-        decimals <= MOST_DIGITS - MOST_OF_A_PART
-      ) {
+      const isExact = digits <= MOST_OF_A_PART && decimals <= MOST_DIGITS - MOST_OF_A_PART;
+      if (digits > 0 && isExact && byte <= COMMA) {
         const scale = SCALES[decimals]!;
         number = (sign * (whole * scale + fraction)) / scale;
       }
-    } else if (byte <= COMMA && digits > 0 && digits <= MOST_OF_A_PART) number = sign * whole;
+    } else if (digits > 0 && digits <= MOST_OF_A_PART && byte <= COMMA) number = sign * whole;
     numbers[count & MASK] = number;
     for (; byte > COMMA; byte = bytes[at]!) {
       sum ^= byte;
@@ -68,9 +64,8 @@ export function plainScan(bytes: Uint8Array, from: number, fields: SentenceField
     sum ^= byte;
     commas[count++ & MASK] = at;
   }
-  const end = at + SUM_LENGTH;
-  const isPlain = bytes[at] === STAR && isSumAt(sum, bytes, at + 1) && isLineEnd(bytes[end]!);
-  if (!isPlain || end - from > LONGEST_LINE) return -1;
+  if (bytes[at] !== STAR && !isLineEnd(bytes[at]!)) return -1;
   fields.describe(bytes, count, at);
-  return end;
+  fields.sum = sum;
+  return at;
 }

@@ -24,6 +24,8 @@ export class SentenceFields {
   readonly numbers = new Float64Array(COMMA_PLACES);
   /** The last field's number. */
   count = 0;
+  /** M30. Exclusive or of the bytes of the fields and their commas. */
+  sum = 0;
   /** What the first faulty field should have held; "" as long as all is well. */
   expected = "";
   /** The last date read as its six digits make a number, and as days since 1970-01-01. */
