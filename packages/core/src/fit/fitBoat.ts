@@ -2,8 +2,8 @@ import type { SymmetryShare } from "../calibration/calibration.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
 import type { BoatFit, FittedParameter, SolvedBoatFit, WanderScales } from "./boatFit.ts";
-import { errorCovariance, withDoubtOfLaws } from "./doubtOfPriors.ts";
-import { withDoubtOfScales } from "./doubtOfScales.ts";
+import { doubtedCovariance } from "./doubtedCovariance.ts";
+import { errorCovariance } from "./doubtOfPriors.ts";
 import { enoughSailed } from "./enoughSailed.ts";
 import type { FitContext, RecordingChannels } from "./fitContext.ts";
 import { leewayByTack } from "./leewayByTack.ts";
@@ -142,7 +142,7 @@ export function* fitBoatInSteps(rows: readonly LegRow[], context: FitContext): S
       .sort((one, other) => one.objective - other.objective);
     if (best !== undefined) {
       const symmetry = yield* fitNumber(FITS - 1, symmetryShare(best, joint));
-      const doubted = { ...best, covariance: withDoubtOfLaws(withDoubtOfScales(best, joint), free) };
+      const doubted = { ...best, covariance: doubtedCovariance(best, joint) };
       return solved(doubted, joint, notesOf(channels, context, best), symmetry);
     }
     failure ??= found.find((one) => one.failure !== undefined)?.failure;

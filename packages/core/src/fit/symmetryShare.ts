@@ -1,5 +1,6 @@
 import type { SymmetryShare } from "../calibration/calibration.ts";
-import { errorsOfFree, withDoubtOfLaws } from "./doubtOfPriors.ts";
+import { doubtedCovariance } from "./doubtedCovariance.ts";
+import { errorsOfFree } from "./doubtOfPriors.ts";
 import { errorOfDays } from "./scalarEvidence.ts";
 import { INDEX_OF } from "./settingsVector.ts";
 import { type Settled, type SettleRequest, settleInSteps } from "./settle.ts";
@@ -23,12 +24,12 @@ export function* symmetryShare(
 ): Steps<SymmetryShare | undefined> {
   const used = best.scalars.filter(({ name }) => name === "symmetry of sailing");
   if (used.length === 0) return undefined;
-  const context = { ...request.context, symmetry: false };
-  const without = yield* settleInSteps({ ...request, context, start: best.vector });
+  const setting = { ...request, context: { ...request.context, symmetry: false } };
+  const without = yield* settleInSteps({ ...setting, start: best.vector });
   const offset = INDEX_OF["vane.mastheadOffset"];
   const place = request.free.indexOf(offset);
   if (!without.atRest || place < 0) return undefined;
-  const errors = errorsOfFree(withDoubtOfLaws(without.covariance, request.free), request.free);
+  const errors = errorsOfFree(doubtedCovariance(without, setting), request.free);
   const variance = errors[place * (request.free.length + 1)]!;
   const days = Math.max(SEVERAL, used.length);
   const withDays = 1 / Math.sqrt(1 / variance + 1 / errorOfDays(used[0]!.error, days) ** 2);
