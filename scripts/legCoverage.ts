@@ -1,11 +1,10 @@
 import { PARAMETER_NAMES } from "../packages/core/src/sensors/parameterNames.ts";
 import { binomialTail } from "../tests/support/binomial.ts";
-import { pairedBias } from "../tests/support/legDays.ts";
+import { type MeanBias, meanBias, pairedBias } from "../tests/support/legDays.ts";
 import { DRAWN_WIDTH, LEG_CLASSES, type LegClass } from "../tests/support/legDraws.ts";
 import { falseCorrections } from "../tests/support/legFaultless.ts";
 import { type ScoredSail, scoredSail } from "../tests/support/legSails.ts";
 import { familyLevel, MOST_OVER_BOUND, type NumberScore, scoresOf } from "../tests/support/legScores.ts";
-import { meanOf } from "../tests/support/scoredSails.ts";
 import { doTasks, inProcesses } from "./inProcesses.ts";
 
 type Task =
@@ -136,18 +135,20 @@ ${rows.map(({ name, learnt, keyed, chance }) => `| ${name} | ${learnt} | ${marke
 }
 
 function daysSection(one: readonly (readonly number[])[], ten: readonly (readonly number[])[]): string {
-  const mean = (pairs: readonly (readonly number[])[], at: number): number =>
-    meanOf(pairs.map((pair) => pair[at]!).filter((value) => !Number.isNaN(value)));
-  const rows = PARAMETER_NAMES.flatMap((name, at) => {
-    const [short, long] = [mean(one, at), mean(ten, at)];
-    return Number.isNaN(long) ? [] : [{ name, short, long }];
-  });
-  const fails = rows.filter(({ long }) => Math.abs(long) > MOST_BIAS);
-  return `**Bias: ${rows.length - fails.length} of ${rows.length} parameters pass.** ${one.length} pairs of opposite boats (M176), about 300 rows of one day and 3,000 of ten: mean error in standard deviations; bold beyond ${MOST_BIAS}.
+  const rows = PARAMETER_NAMES.map((name, at) => ({
+    name,
+    short: meanBias(one, at),
+    long: meanBias(ten, at),
+  })).filter(({ long }) => !Number.isNaN(long.mean));
+  const fails = rows.filter(({ long }) => Math.abs(long.mean) > MOST_BIAS);
+  const cell = ({ mean, error }: MeanBias): string =>
+    Number.isNaN(mean) ? NO_CELL : `${signed(mean)} ± ${error.toFixed(2)}`;
+  return `**Bias: ${rows.length - fails.length} of ${rows.length} parameters pass.** Pairs of opposite boats (M176), ${one.length} about 300 rows of one day and ${ten.length} about 3,000 of ten: mean error in standard deviations, with its
+standard error; bold beyond ${MOST_BIAS}.
 
 | | 300 rows | 3,000 rows |
 | --- | --- | --- |
-${rows.map(({ name, short, long }) => `| ${name} | ${Number.isNaN(short) ? NO_CELL : signed(short)} | ${marked(signed(long), Math.abs(long) > MOST_BIAS)} |`).join("\n")}`;
+${rows.map(({ name, short, long }) => `| ${name} | ${cell(short)} | ${marked(cell(long), Math.abs(long.mean) > MOST_BIAS)} |`).join("\n")}`;
 }
 
 /** The section of accuracy.md on statistics at the level of legs (M172 to M176). */

@@ -1,3 +1,4 @@
+import { mean, sampleStandardDeviation } from "simple-statistics";
 import { fitBoat } from "../../packages/core/src/fit/fitBoat.ts";
 import { randomNumbers } from "../../packages/core/src/simulate/random.ts";
 import { drawnTruth } from "./legBound.ts";
@@ -36,3 +37,16 @@ export const pairedBias = (boat: number, days: number): readonly number[] | unde
   const [one, other] = [standingErrors(boat, days, 1), standingErrors(boat, days, -1)];
   return other && one?.map((error, index) => (error + other[index]!) / 2);
 };
+
+/** A mean over pairs of boats, and its standard error. */
+export interface MeanBias {
+  readonly mean: number;
+  readonly error: number;
+}
+
+/** Of one parameter over the pairs of which it was told; NaN for fewer than two. */
+export function meanBias(pairs: readonly (readonly number[])[], parameter: number): MeanBias {
+  const told = pairs.map((pair) => pair[parameter]!).filter((value) => !Number.isNaN(value));
+  if (told.length < 2) return { mean: Number.NaN, error: Number.NaN };
+  return { mean: mean(told), error: sampleStandardDeviation(told) / Math.sqrt(told.length) };
+}
