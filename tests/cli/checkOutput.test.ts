@@ -4,6 +4,7 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { nmea0183Sentence } from "../../packages/core/src/recording/nmea0183Checksum.ts";
 import { checkSchema } from "../../packages/core/src/report/checkSchema.ts";
 import { shown } from "../../packages/core/src/report/shown.ts";
 import { commandLine } from "../support/commandLine.ts";
@@ -71,6 +72,26 @@ describe("check", () => {
       /of the log could not be placed in time.* give them as files of their own/,
     );
     expect(await wordsOf(join(folder, "season", "1.log"))).not.toMatch(/are damaged|could not be placed/);
+  });
+
+  it("takes the leap of a clock that was set for no silence of the sensors", async () => {
+    const lines = (await readFile(join(folder, "season", "1.log"), "latin1")).split("\n");
+    const tenth = lines.length / 10;
+    // as a receiver tells the time that lost it while it was off
+    const unset = lines.map((line, at) => {
+      const body = /^\$(..(?:RMC|ZDA),.*)\*..\r?$/.exec(line)?.[1];
+      if (at > tenth || body === undefined) return line;
+      return nmea0183Sentence(body.replace(",14,07,2008,", ",06,01,1980,").replace(",140708,", ",060180,"));
+    });
+    const path = join(folder, "unset.log");
+    await writeFile(path, unset.join("\n"), "latin1");
+    const { out } = await commandLine("check", path);
+    const words = out.replaceAll(/\s+/g, " ");
+    expect(words).toMatch(
+      /From 1980-01-06 .* UTC: what follows counts as another day\. If the log ran on, its clock was set then/,
+    );
+    expect(words).not.toContain("silent for");
+    expect(words).not.toMatch(/\d{4,} h/);
   });
 
   it("gives JSON of the published shape, with null for what is not known", async () => {

@@ -1,5 +1,6 @@
 // INPUTS: readings of invented sensors with a known bias, lag and noise; MARGIN: what the definitions allow, beside each number.
 import { describe, expect, it } from "vitest";
+import { chooseSources } from "../../packages/core/src/recording/chooseSources.ts";
 import { RecordingInventory } from "../../packages/core/src/recording/inventory.ts";
 import { inventoryRows, secondsCovered } from "../../packages/core/src/recording/inventoryPart.ts";
 import type { QuantityName, Readings, Source } from "../../packages/core/src/recording/readings.ts";
@@ -202,5 +203,33 @@ describe("sources in several logs", () => {
     ]);
     expect(secondsCovered(parts)).toBe(300);
     expect(secondsCovered([...parts, partOf(100, 401)])).toBe(400);
+  });
+
+  it("nor is a pause within one, a night or the leap of a clock that was set; what one is silent for on either side of it is", () => {
+    const winds = sourcesOf("apparentWindSpeed", "WI MWV R", "II VWR");
+    const leap = 1_000_000_000;
+    // the first from 0 to 200 s, and from the leap on for 300 s; the second falls silent at 100 s, and begins 100 s later
+    const told: Told[] = [];
+    for (let time = 0; time <= 200; time++) told.push([time, 0, Math.sin(time)]);
+    for (let time = 0; time <= 100; time++) told.push([time, 1, Math.cos(time)]);
+    for (let time = 0; time <= 300; time++) told.push([leap + time, 0, Math.sin(time)]);
+    for (let time = 100; time <= 300; time++) told.push([leap + time, 1, Math.cos(time)]);
+    const inventory = new RecordingInventory();
+    inventory.add(readingsOf([...told].sort(([one], [other]) => one - other)), winds);
+    const [first, second] = inventory.rows;
+    expect(first).toMatchObject({ gaps: [], gapSeconds: 0, heardSeconds: 500 });
+    expect(first!.spans).toEqual([
+      { start: START, seconds: 200 },
+      { start: START + leap, seconds: 300 },
+    ]);
+    expect(second!.gaps).toEqual([
+      { start: START + 100, seconds: 100 },
+      { start: START + leap, seconds: 100 },
+    ]);
+    expect(second).toMatchObject({ gapSeconds: 200, heardSeconds: 300 });
+    expect(secondsCovered([inventory.part])).toBe(500);
+    // by the time that it covers, the second is alive for three fifths of it
+    const { chosen } = chooseSources(inventory.rows, {}, secondsCovered([inventory.part]));
+    expect(chosen.map(({ source }) => source.name)).toEqual(["WI MWV R"]);
   });
 });

@@ -1,8 +1,5 @@
+import { NIGHT } from "../recording/stretches.ts";
 import type { LegRow } from "../sailing/legRow.ts";
-import type { Seconds } from "../units.ts";
-
-/** A silence of this length parts two days: wind, current and shear are then another day's. */
-const NIGHT: Seconds = 4 * 3600;
 
 /** Rows that belong to one day: from, and up to but without. */
 export interface Day {

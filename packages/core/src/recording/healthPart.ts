@@ -1,7 +1,7 @@
 import type { Seconds } from "../units.ts";
 import type { QuantityTraits } from "./quantityTraits.ts";
 import { Resolution, type StepCount } from "./resolution.ts";
-import { LongestStretches, type Stretch, totalSeconds } from "./stretches.ts";
+import { LongestStretches, outside, type Stretch, stretchTo, totalSeconds } from "./stretches.ts";
 
 /** What one source's readings are worth (M34). */
 export interface Health {
@@ -11,13 +11,13 @@ export interface Health {
   /** First and last time, s since 1970 UTC; NaN without timed readings. */
   readonly start: Seconds;
   readonly end: Seconds;
-  /** Time for which it was heard: from the first to the last reading of each log, gaps left out; 0 without timed readings. */
+  /** Time for which it was heard: from the first to the last reading of each log, pauses and gaps left out; 0 without timed readings. */
   readonly heardSeconds: Seconds;
-  /** From the first to the last reading of each log. */
+  /** From the first to the last reading of each log, parted where the whole log pauses. */
   readonly spans: readonly Stretch[];
   /** Readings a second, gaps left out; NaN where fewer than two have a time. */
   readonly rate: number;
-  /** Silences within a log, the longest thousand. */
+  /** Silences within a log that does not pause, the longest thousand. */
   readonly gaps: readonly Stretch[];
   readonly gapSeconds: Seconds;
   readonly frozen: readonly Stretch[];
@@ -43,6 +43,7 @@ export interface HealthPart {
   /** Intervals between readings that are no gaps. */
   readonly intervals: number;
   readonly heardSeconds: Seconds;
+  /** Its silences, those of the whole log with them. */
   readonly gaps: readonly Stretch[];
   readonly frozen: readonly Stretch[];
   readonly zeroSeconds: Seconds;
@@ -53,6 +54,9 @@ export interface HealthPart {
   readonly spikes: number;
   readonly leaps: number;
 }
+
+/** M34. A silence is a gap from here on, or from ten usual intervals. */
+export const SHORTEST_GAP: Seconds = 5;
 
 const longestOf = (all: readonly (readonly Stretch[])[]): readonly Stretch[] => {
   const longest = new LongestStretches();
@@ -68,19 +72,30 @@ const outermost = (pick: (...times: number[]) => number, times: readonly Seconds
 
 /**
  * M34. The health of a source over the logs of a recording, in the order in which they were read; of one log it is that log's.
- * Silences between logs are no gaps.
+ * Silences between logs are no gaps, and no more are pauses within one.
  *
  * @param parts at least one
+ * @param pauses of each part's log
  * @returns never throws
  */
-export function healthOf(parts: readonly HealthPart[], traits: QuantityTraits): Health {
+export function healthOf(
+  parts: readonly HealthPart[],
+  pauses: readonly (readonly Stretch[])[],
+  traits: QuantityTraits,
+): Health {
   const sum = (of: (part: HealthPart) => number): number =>
     parts.reduce((total, part) => total + of(part), 0);
   const steps = new Resolution(traits.units);
   for (const part of parts) steps.take(part.steps);
   const [readings, intervals] = [sum((part) => part.readings), sum((part) => part.intervals)];
   const heardSeconds = sum((part) => part.heardSeconds);
-  const gaps = longestOf(parts.map((part) => part.gaps));
+  const gaps = longestOf(
+    parts.map((part, place) =>
+      part.gaps
+        .flatMap((gap) => outside(gap, pauses[place]!))
+        .filter(({ seconds }) => seconds > SHORTEST_GAP),
+    ),
+  );
   const frozen = longestOf(parts.map((part) => part.frozen));
   return {
     readings,
@@ -94,9 +109,9 @@ export function healthOf(parts: readonly HealthPart[], traits: QuantityTraits): 
       parts.map(({ end }) => end),
     ),
     heardSeconds,
-    spans: parts
-      .filter(({ start }) => !Number.isNaN(start))
-      .map((part) => ({ start: part.start, seconds: part.end - part.start })),
+    spans: parts.flatMap(({ start, end }, place) =>
+      Number.isNaN(start) ? [] : outside(stretchTo(start, end), pauses[place]!),
+    ),
     rate: intervals > 0 && heardSeconds > 0 ? intervals / heardSeconds : Number.NaN,
     gaps,
     gapSeconds: totalSeconds(gaps),

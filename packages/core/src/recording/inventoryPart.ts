@@ -3,6 +3,7 @@ import { type Health, type HealthPart, healthOf } from "./healthPart.ts";
 import { Likeness, type LikenessCount } from "./likeness.ts";
 import { QUANTITY_TRAITS } from "./quantityTraits.ts";
 import type { Source } from "./readings.ts";
+import { between, NIGHT, outside, type Stretch, stretchTo, together, totalSeconds } from "./stretches.ts";
 
 /** What a recording holds of one source. */
 export interface SourceRow extends Health {
@@ -30,7 +31,7 @@ export interface SourcePart {
 /** What one log holds, source by source, in the order in which they turned up. */
 export type InventoryPart = readonly SourcePart[];
 
-const together = (counts: readonly LikenessCount[]): Likeness => {
+const likenessOf = (counts: readonly LikenessCount[]): Likeness => {
   const likeness = new Likeness();
   for (const count of counts) likeness.take(count);
   return likeness;
@@ -41,18 +42,42 @@ function repeatedBy(parts: readonly SourcePart[]): string | undefined {
   const counts = new Map<string, LikenessCount[]>();
   for (const { name, count } of parts.flatMap(({ rivals }) => rivals))
     counts.set(name, [...(counts.get(name) ?? []), count]);
-  return [...counts].find(([, of]) => together(of).isCopy)?.[0];
+  return [...counts].find(([, of]) => likenessOf(of).isCopy)?.[0];
 }
 
-function rowOf(parts: readonly SourcePart[], index: number): SourceRow {
+/**
+ * Pauses of a log: silences of all its sources together that part two days, or were made by a clock that was set.
+ *
+ * @returns in the order of time. Never throws.
+ */
+function pausesOf(part: InventoryPart): readonly Stretch[] {
+  const heard = part
+    .map(({ health }) => health)
+    .filter(({ start }) => !Number.isNaN(start))
+    .flatMap(({ start, end, gaps }) =>
+      outside(
+        stretchTo(start, end),
+        gaps.filter(({ seconds }) => seconds >= NIGHT),
+      ),
+    );
+  return between(heard, NIGHT);
+}
+
+/** What a log holds of a source, and when the log pauses. */
+interface PausingPart extends SourcePart {
+  readonly pauses: readonly Stretch[];
+}
+
+function rowOf(parts: readonly PausingPart[], index: number): SourceRow {
   const { source } = parts[0]!;
-  const course = together(parts.map((part) => part.course));
+  const course = likenessOf(parts.map((part) => part.course));
   const repeats = repeatedBy(parts);
   return {
     source,
     index,
     ...healthOf(
       parts.map(({ health }) => health),
+      parts.map(({ pauses }) => pauses),
       QUANTITY_TRAITS[source.quantity],
     ),
     ...(repeats === undefined ? {} : { repeats }),
@@ -68,8 +93,12 @@ function rowOf(parts: readonly SourcePart[], index: number): SourceRow {
  * @returns a row for each source, in the order in which they turned up. Never throws.
  */
 export function inventoryRows(parts: readonly InventoryPart[]): readonly SourceRow[] {
-  const bySource = new Map<string, SourcePart[]>();
-  for (const part of parts.flat()) {
+  const bySource = new Map<string, PausingPart[]>();
+  const pausing = parts.flatMap((part) => {
+    const pauses = pausesOf(part);
+    return part.map((source): PausingPart => ({ ...source, pauses }));
+  });
+  for (const part of pausing) {
     const key = `${part.source.quantity} ${part.source.name}`;
     const known = bySource.get(key);
     if (known) known.push(part);
@@ -88,16 +117,13 @@ export function spanOfPart(part: InventoryPart): readonly [start: Seconds, end: 
   ];
 }
 
-/** How much time some logs cover: what two of them cover counts once. Never throws. */
-export function secondsCovered(parts: readonly InventoryPart[]): Seconds {
-  const spans = parts
-    .map(spanOfPart)
-    .filter(([start]) => !Number.isNaN(start))
-    .sort(([one], [other]) => one - other);
-  let [covered, upTo] = [0, Number.NEGATIVE_INFINITY];
-  for (const [start, end] of spans) {
-    covered += Math.max(0, end - Math.max(start, upTo));
-    upTo = Math.max(upTo, end);
-  }
-  return covered;
-}
+/** How much time some logs cover, their pauses left out: what two of them cover counts once. Never throws. */
+export const secondsCovered = (parts: readonly InventoryPart[]): Seconds =>
+  totalSeconds(
+    together(
+      parts.flatMap((part) => {
+        const [start, end] = spanOfPart(part);
+        return Number.isNaN(start) ? [] : outside(stretchTo(start, end), pausesOf(part));
+      }),
+    ),
+  );

@@ -1,12 +1,11 @@
 import { wrapAngle } from "../angles.ts";
 import type { Seconds } from "../units.ts";
-import type { HealthPart } from "./healthPart.ts";
+import { type HealthPart, SHORTEST_GAP } from "./healthPart.ts";
 import type { QuantityTraits } from "./quantityTraits.ts";
 import { Resolution } from "./resolution.ts";
 import { LongestStretches, type Stretch, totalSeconds } from "./stretches.ts";
 
-/** M34. A silence is a gap from here on, or from ten usual intervals. */
-const SHORTEST_GAP: Seconds = 5;
+/** M34. In intervals as usual, a silence that is a gap. */
 const INTERVALS_IN_A_GAP = 10;
 
 /** A restless quantity with one value for longer than this, and in so many readings, is frozen. */

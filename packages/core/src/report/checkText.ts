@@ -1,5 +1,6 @@
 import type { SourceRow } from "../recording/inventoryPart.ts";
 import { QUANTITIES } from "../recording/readings.ts";
+import { NIGHT } from "../recording/stretches.ts";
 import type { Check, CheckedRecording, Gap } from "./check.ts";
 import { evidenceIn } from "./evidence.ts";
 import { capital, clock, counted, duration, inWords, listed, plain } from "./format.ts";
@@ -11,14 +12,22 @@ import { sensorTroubleWords } from "./troubleWords.ts";
 
 const MOST_SHOWN = 5;
 
+/** Nobody sails on after so long: the clock was set. */
+const A_YEAR = 365 * 86_400;
+
+function gapSentence({ start, seconds }: Gap): string {
+  if (seconds < NIGHT) return `${duration(seconds)} from ${clock(start)}.`;
+  const days = `From ${clock(start)} to ${clock(start + seconds)}: what follows counts as another day`;
+  return seconds < A_YEAR
+    ? `${days}.`
+    : `${days}. If the log ran on, its clock was set then, and what it has before bears a wrong date.`;
+}
+
 /** The longest silences of the whole log, in sentences. Never throws. */
 export function gapSentences(gaps: readonly Gap[]): readonly string[] {
   const longest = [...gaps].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_SHOWN);
   const more = gaps.length - longest.length;
-  return [
-    ...longest.map(({ start, seconds }) => `${duration(seconds)} from ${clock(start)}.`),
-    ...(more > 0 ? [`And ${counted(more, "shorter one")}.`] : []),
-  ];
+  return [...longest.map(gapSentence), ...(more > 0 ? [`And ${counted(more, "shorter one")}.`] : [])];
 }
 
 const problemSentences = ({ recording }: RecordedSailing): readonly string[] =>

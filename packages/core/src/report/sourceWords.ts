@@ -1,8 +1,9 @@
+import { SHORTEST_GAP } from "../recording/healthPart.ts";
 import type { SourceRow } from "../recording/inventoryPart.ts";
 import type { QuantityName } from "../recording/readings.ts";
-import type { Stretch } from "../recording/stretches.ts";
+import { outside, type Stretch, totalSeconds } from "../recording/stretches.ts";
 import type { SourcePair } from "../sailing/sourcePairs.ts";
-import type { CheckedRecording, LogSpan } from "./check.ts";
+import type { CheckedRecording, LogSpan, RecordingHealth } from "./check.ts";
 import { capital, clock, counted, duration, grouped, inWords, listed, plain } from "./format.ts";
 import { amountOf, inShownUnit, signedAmountOf, stepOf, unitLetters } from "./quantityUnits.ts";
 
@@ -30,7 +31,7 @@ function stretchWords(stretches: readonly Stretch[]): string {
 
 const percent = (share: number): string => `${plain(100 * share, share < 0.1 ? 1 : 0)} %`;
 
-const covered = ({ spans }: SourceRow): number => spans.reduce((sum, { seconds }) => sum + seconds, 0);
+const covered = ({ spans }: SourceRow): number => totalSeconds(spans);
 
 /** Steps so coarse that a correction of the usual size hides in them: 1° and 0.1 kn are what many displays send. */
 const COARSE: Readonly<Record<string, number>> = { deg: 1, kn: 0.5 };
@@ -51,12 +52,17 @@ const isCoarse = ({ source: { quantity }, resolution }: SourceRow): boolean =>
   MEASURED.has(quantity) &&
   inShownUnit(quantity, resolution) >= (COARSE[unitLetters(quantity)] ?? Number.POSITIVE_INFINITY) * 0.999;
 
+/** Silences of a source that are not the whole log's, to its seconds. */
+const ownSilences = ({ gaps }: SourceRow, ofAll: readonly Stretch[]): readonly Stretch[] =>
+  gaps.flatMap((gap) => outside(gap, ofAll)).filter(({ seconds }) => seconds > SHORTEST_GAP);
+
 /** What is wrong with one source, each entry what stands behind its name. */
-function troublesOf(row: SourceRow): readonly string[] {
-  const { source, untimed, gaps, gapSeconds, frozen, frozenSeconds, heardSeconds } = row;
+function troublesOf(row: SourceRow, gapsOfAll: readonly Stretch[]): readonly string[] {
+  const { source, untimed, frozen, frozenSeconds, heardSeconds } = row;
   const { zeroSeconds, spikes, leaps, repeats, isCourse, courseShare, resolution } = row;
   const isMoving = source.quantity === "speedThroughWater" || source.quantity === "apparentWindSpeed";
-  const silent = gapSeconds / covered(row);
+  const silences = ownSilences(row, gapsOfAll);
+  const silent = totalSeconds(silences) / covered(row);
   const tells = (isSo: boolean, words: () => string): readonly string[] => (isSo ? [words()] : []);
   return [
     ...tells(
@@ -66,7 +72,7 @@ function troublesOf(row: SourceRow): readonly string[] {
     ...tells(repeats !== undefined, () => `the same as ${repeats}, value for value`),
     ...tells(
       silent > WORTH_TELLING,
-      () => `silent for ${percent(silent)} of the time: ${stretchWords(gaps)}`,
+      () => `silent for ${percent(silent)} of the time: ${stretchWords(silences)}`,
     ),
     ...tells(
       frozenSeconds > WORTH_TELLING * heardSeconds,
@@ -84,10 +90,10 @@ function troublesOf(row: SourceRow): readonly string[] {
 }
 
 /** The same of several quantities from one source in one sentence: a gap of a GPS is one of all that it tells. */
-function sourceSentences(rows: readonly SourceRow[]): readonly string[] {
+function sourceSentences({ sources, gaps }: RecordingHealth): readonly string[] {
   const quantities = new Map<string, string[]>();
-  for (const row of rows)
-    for (const trouble of troublesOf(row)) {
+  for (const row of sources)
+    for (const trouble of troublesOf(row, gaps)) {
       const key = JSON.stringify([row.source.name, trouble]);
       quantities.set(key, [...(quantities.get(key) ?? []), inWords(row.source.quantity)]);
     }
@@ -202,7 +208,7 @@ export function sourceWords(checked: CheckedRecording): readonly string[] {
       .filter(({ start }) => Number.isNaN(start))
       .map(({ name }) => `${name} tells nothing by the sources that were taken, so it adds nothing.`),
     ...overlapWords(health.logs),
-    ...sourceSentences(health.sources),
+    ...sourceSentences(health),
     ...(clocks > 0
       ? [
           `${counted(clocks, "line")} of the log could not be placed in time: the clock went back, or leapt and was not confirmed.${clocks >= MANY_LINES ? " Where logs were joined in the wrong order, give them as files of their own." : ""}`,

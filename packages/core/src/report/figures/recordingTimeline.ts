@@ -1,6 +1,13 @@
 import type { SourceRow } from "../../recording/inventoryPart.ts";
 import type { QuantityName } from "../../recording/readings.ts";
-import type { Stretch } from "../../recording/stretches.ts";
+import {
+  endOf,
+  outside,
+  type Stretch,
+  stretchTo,
+  together,
+  totalSeconds,
+} from "../../recording/stretches.ts";
 import type { WatchedChannel } from "../../sailing/trouble.ts";
 import type { Seconds } from "../../units.ts";
 import type { CheckedRecording } from "../check.ts";
@@ -34,28 +41,12 @@ const KINDS = {
 } as const;
 type Kind = keyof typeof KINDS;
 
-const endOf = ({ start, seconds }: Stretch): Seconds => start + seconds;
-
 /** A source's spans without its silences. */
-function toldIn({ spans, gaps }: SourceRow): readonly Stretch[] {
-  return spans.flatMap((span) => {
-    const within = gaps.filter((gap) => gap.start >= span.start && endOf(gap) <= endOf(span));
-    const edges = [
-      span.start,
-      ...[...within].sort((a, b) => a.start - b.start).flatMap((gap) => [gap.start, endOf(gap)]),
-      endOf(span),
-    ];
-    return Array.from({ length: edges.length / 2 }, (_, place) => ({
-      start: edges[2 * place]!,
-      seconds: edges[2 * place + 1]! - edges[2 * place]!,
-    }));
-  });
-}
+const toldIn = ({ spans, gaps }: SourceRow): readonly Stretch[] =>
+  spans.flatMap((span) => outside(span, gaps));
 
-const stretchOf = ({ start, end }: { readonly start: Seconds; readonly end: Seconds }): Stretch => ({
-  start,
-  seconds: end - start,
-});
+const stretchOf = (one: { readonly start: Seconds; readonly end: Seconds }): Stretch =>
+  stretchTo(one.start, one.end);
 
 /** The channel as which a quantity is watched. */
 const WATCHED_AS: Readonly<Partial<Record<QuantityName, WatchedChannel>>> = {
@@ -93,21 +84,6 @@ function lanesOf(check: CheckedRecording): readonly Lane[] {
   ];
 }
 
-/** Stretches that lie nearer together than can be seen are one. */
-function joined(all: readonly Stretch[], apart: Seconds): readonly Stretch[] {
-  const found: Stretch[] = [];
-  for (const one of [...all].sort((a, b) => a.start - b.start)) {
-    const last = found.at(-1);
-    if (last === undefined || one.start - endOf(last) > apart) found.push(one);
-    else
-      found[found.length - 1] = {
-        start: last.start,
-        seconds: Math.max(endOf(last), endOf(one)) - last.start,
-      };
-  }
-  return found;
-}
-
 const longest = (all: readonly Stretch[]): readonly Stretch[] =>
   all.length <= MOST_DRAWN ? all : [...all].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_DRAWN);
 
@@ -116,7 +92,7 @@ function barsTrace(lanes: readonly Lane[], kind: Kind, apart: Seconds): JsonObje
   const drawn = lanes.flatMap(({ name, bars }) =>
     bars
       .filter((bar) => bar.kind === kind)
-      .flatMap(({ of }) => longest(joined(of, apart)).map((stretch) => ({ name, stretch }))),
+      .flatMap(({ of }) => longest(together(of, apart)).map((stretch) => ({ name, stretch }))),
   );
   const { name, colour, width } = KINDS[kind];
   return {
@@ -130,24 +106,18 @@ function barsTrace(lanes: readonly Lane[], kind: Kind, apart: Seconds): JsonObje
   };
 }
 
-/** A time every minute in which some log runs. */
-const minutesOf = ({ health }: CheckedRecording): readonly Seconds[] =>
-  health.logs
-    .filter(({ start }) => !Number.isNaN(start))
-    .flatMap(({ start, end }) =>
-      Array.from({ length: Math.floor((end - start) / 60) + 1 }, (_, minute) => start + 60 * minute),
-    )
-    .sort((a, b) => a - b);
+/** A time every minute of some stretches. */
+const minutesOf = (stretches: readonly Stretch[]): readonly Seconds[] =>
+  stretches.flatMap(({ start, seconds }) =>
+    Array.from({ length: Math.floor(seconds / 60) + 1 }, (_, minute) => start + 60 * minute),
+  );
 
-/** The recording through time: legs above, then which source told something when. Nights between logs are cut out. Never throws. */
+/** The recording through time: legs above, then which source told something when. Nights are cut out. Never throws. */
 export function recordingTimeline(check: CheckedRecording): Figure {
   const lanes = lanesOf(check);
-  const edges = check.health.logs
-    .flatMap(({ start, end }) => [start, end])
-    .filter((time) => !Number.isNaN(time))
-    .sort((a, b) => a - b);
-  const all = check.health.logs.reduce((sum, { start, end }) => sum + (end - start || 0), 0);
-  const apart = all / PIXELS;
+  const running = together(check.health.sources.flatMap(({ spans }) => spans));
+  // stretches that lie nearer together than can be seen are drawn as one
+  const apart = totalSeconds(running) / PIXELS;
   const kinds = (Object.keys(KINDS) as readonly Kind[]).filter((kind) =>
     lanes.some(({ bars }) => bars.some((bar) => bar.kind === kind && bar.of.length > 0)),
   );
@@ -162,8 +132,8 @@ export function recordingTimeline(check: CheckedRecording): Figure {
       margin: { l: 8, r: 18, t: 8, b: 56 },
       xaxis: along("time (UTC)", {
         type: "date",
-        rangebreaks: gapBreaks(edges),
-        ...dayTicks(minutesOf(check)),
+        rangebreaks: gapBreaks(running.flatMap((stretch) => [stretch.start, endOf(stretch)])),
+        ...dayTicks(minutesOf(running)),
       }),
       yaxis: axis({
         type: "category",
