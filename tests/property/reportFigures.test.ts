@@ -17,12 +17,15 @@ const pointsOf = ({ traces }: Figure): number =>
 const heights = (figure: Figure): readonly number[] =>
   figure.traces.flatMap(({ y }) => (Array.isArray(y) ? y.filter((value) => typeof value === "number") : []));
 
+/** Times of the rows of one day. */
+const everySoOften = (column: readonly number[]): readonly number[] => column.map((_, index) => 30 * index);
+
 describe("unwrapped directions", () => {
   it("are the same directions but for whole turns, missing ones included", () => {
     const directions = fc.oneof(fc.double({ min: 0, max: 6.283, noNaN: true }), fc.constant(Number.NaN));
     fc.assert(
       fc.property(fc.array(directions), (column) => {
-        const unwrapped = unwrappedDirections(column);
+        const unwrapped = unwrappedDirections(column, everySoOften(column));
         column.forEach((direction, index) => {
           if (Number.isNaN(direction)) expect(unwrapped[index]).toBeNaN();
           else expect(Math.abs(angleBetween(unwrapped[index]!, direction))).toBeLessThan(1e-9);
@@ -43,21 +46,34 @@ describe("unwrapped directions", () => {
           direction = 0.5 * direction + change;
           return wrapDirection(direction);
         });
-        const unwrapped = unwrappedDirections(column);
+        const unwrapped = unwrappedDirections(column, everySoOften(column));
         for (let index = 1; index < unwrapped.length; index++)
           expect(Math.abs(unwrapped[index]! - unwrapped[index - 1]!)).toBeLessThan(1);
       }),
     );
   });
 
+  it("lie within a turn on all days of a season, though the wind goes round the compass from day to day", () => {
+    const [day, rows] = [86_400, 200];
+    const column = Array.from({ length: 20 * rows }, (_, index) =>
+      wrapDirection(Math.floor(index / rows) * 2 + 0.3 * Math.sin(index)),
+    );
+    const time = column.map((_, index) => day * Math.floor(index / rows) + 30 * (index % rows));
+    const unwrapped = unwrappedDirections(column, time);
+    // a turn, and what the wind wanders to either side of where a day begins
+    expect(Math.max(...unwrapped) - Math.min(...unwrapped)).toBeLessThan(2 * Math.PI + 4 * 0.3);
+    for (let index = 1; index < unwrapped.length; index++)
+      if (index % rows !== 0) expect(Math.abs(unwrapped[index]! - unwrapped[index - 1]!)).toBeLessThan(1);
+  });
+
   it("come back to their turn after one wild row", () => {
     const column = [1, 1.1, 1, 4.4, 1, 1.1, 1].map(wrapDirection);
-    const unwrapped = unwrappedDirections(column);
+    const unwrapped = unwrappedDirections(column, everySoOften(column));
     expect([...unwrapped].filter((_, index) => index !== 3)).toEqual([1, 1.1, 1, 1, 1.1, 1]);
   });
 
   it("put two columns on the same turn", () => {
-    const after = unwrappedDirections([radians(359), radians(1), radians(5)]);
+    const after = unwrappedDirections([radians(359), radians(1), radians(5)], [0, 30, 60]);
     const before = besideDirections([radians(5), radians(355), Number.NaN], after);
     expect(Math.abs(before[0]! - after[0]! - radians(6))).toBeLessThan(1e-9);
     expect(Math.abs(before[1]! - after[1]! + radians(6))).toBeLessThan(1e-9);

@@ -1,28 +1,35 @@
 import { angleBetween } from "../../angles.ts";
-import type { Radians } from "../../units.ts";
+import { meanDirection } from "../../circular.ts";
+import { NIGHT } from "../../recording/stretches.ts";
+import type { Radians, Seconds } from "../../units.ts";
 
 /** How fast the reference follows: some ten rows, so that a wild row does not carry the line round the compass. */
 const FOLLOW = 0.1;
 
 /**
  * Directions laid out as a line that does not jump at north: each is written as reference + (direction − reference)
- * wrapped to (−π, π], and the reference then follows a tenth of the way.
+ * wrapped to (−π, π], and the reference then follows a tenth of the way. A day begins on the turn that is nearest to the mean of all
+ * days: how often the wind went round the compass in the night is not known.
  *
  * @param directions rad, in time order; NaN where missing
+ * @param time s since 1970 UTC of each
  * @returns the same directions but for whole turns; NaN stays. Never throws.
  */
-export function unwrappedDirections(directions: ArrayLike<Radians>): Float64Array {
-  let reference = Number.NaN;
-  return Float64Array.from(directions, (direction) => {
+export function unwrappedDirections(directions: ArrayLike<Radians>, time: ArrayLike<Seconds>): Float64Array {
+  const middle = meanDirection(Array.from(directions).filter((direction) => !Number.isNaN(direction)));
+  const turn = Number.isNaN(middle) ? 0 : middle;
+  let [reference, last] = [Number.NaN, Number.NEGATIVE_INFINITY];
+  return Float64Array.from(directions, (direction, index) => {
     if (Number.isNaN(direction)) return direction;
-    if (Number.isNaN(reference)) reference = direction;
+    if (time[index]! - last >= NIGHT) reference = turn + angleBetween(direction, turn);
+    last = time[index]!;
     const unwrapped = reference + angleBetween(direction, reference);
     reference += FOLLOW * (unwrapped - reference);
     return unwrapped;
   });
 }
 
-/** Directions written on the same turn as those beside them : so that before and after share one axis. */
+/** Directions written on the same turn as those beside them: so that before and after share one axis. */
 export const besideDirections = (directions: ArrayLike<Radians>, beside: ArrayLike<Radians>): Float64Array =>
   Float64Array.from(directions, (direction, index) => {
     const other = beside[index] ?? Number.NaN;

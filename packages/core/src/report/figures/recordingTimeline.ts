@@ -139,6 +139,8 @@ export function recordingTimeline(check: CheckedRecording): Figure {
         type: "category",
         categoryorder: "array",
         categoryarray: lanes.map(({ name }) => name).reverse(),
+        // told, so that the names' room is known before anything is drawn: else all is drawn twice
+        range: [-0.5, lanes.length - 0.5],
         showgrid: false,
         automargin: true,
       }),

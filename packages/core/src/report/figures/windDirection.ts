@@ -138,7 +138,7 @@ function caption(answer: Answer, every: number, outside: number, legsShown: bool
 export function windDirectionFigure(answer: Answer): Figure {
   const { track } = answer;
   const solved = answer.fit.status === "solved";
-  const after = unwrappedDirections(solved ? track.directionAfter : track.directionBefore);
+  const after = unwrappedDirections(solved ? track.directionAfter : track.directionBefore, track.time);
   const before = besideDirections(track.directionBefore, after);
   const panels: readonly (readonly [Panel, Float64Array])[] = solved
     ? [
