@@ -64,18 +64,11 @@ describe("a figure in steps", () => {
   const trace = (points: number) => ({ x: Array.from({ length: points }, () => 0), y: [1, 2] });
 
   it("is one step where it is small, and ends whole", () => {
-    expect(drawingSteps({ traces: [trace(100), trace(100)] }, false)).toEqual([2]);
-    expect(drawingSteps({ traces: [] }, false)).toEqual([0]);
+    expect(drawingSteps({ traces: [trace(100), trace(100)] })).toEqual([2]);
+    expect(drawingSteps({ traces: [] })).toEqual([0]);
   });
 
-  it("has its axes first where nothing was drawn before, then one trace", () => {
-    expect(drawingSteps({ traces: [] }, true)).toEqual([0]);
-    expect(drawingSteps({ traces: [trace(1)] }, true)).toEqual([0, 1]);
-    expect(drawingSteps({ traces: [1, 1, 1].map(trace) }, true)).toEqual([0, 1, 3]);
-    expect(drawingSteps({ traces: [300, 200, 1].map(trace) }, true)).toEqual([0, 1, 3]);
-  });
-
-  it("adds no more than 400 points a step, but for a trace that has more, and begins with the axes", () => {
-    expect(drawingSteps({ traces: [250, 150, 1, 900, 3].map(trace) }, false)).toEqual([0, 2, 3, 4, 5]);
+  it("adds no more than 200 points a step, but for a trace that has more, and begins with the axes", () => {
+    expect(drawingSteps({ traces: [120, 80, 1, 900, 3].map(trace) })).toEqual([0, 2, 3, 4, 5]);
   });
 });

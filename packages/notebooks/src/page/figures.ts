@@ -10,7 +10,7 @@ import type { Figure, Undraw } from "../contract.ts";
 import { drawingSteps } from "./drawingSteps.ts";
 import { painted } from "./painted.ts";
 import { type Plotly, plotlyLoader } from "./plotly.ts";
-import { warmUp } from "./warmUp.ts";
+import { warmedUp } from "./warmedUp.ts";
 
 /** Paper is as much narrower than a page on a laptop. */
 const NARROWER = 0.83;
@@ -76,8 +76,7 @@ export class Figures {
   private readonly widths: ResizeObserver;
   /** Places whose figures are to be drawn: one at a time, a large one in pieces, so that the page answers in between. */
   private readonly waiting = new Set<HTMLElement>();
-  private isFirst = true;
-  private preparing: Promise<void> | undefined;
+  private preparing: Promise<Plotly> | undefined;
   private drawingAll: Promise<void> | undefined;
 
   constructor() {
@@ -100,13 +99,13 @@ export class Figures {
 
   /** Starts plotly ahead of the first figure, where one is sure to come. */
   readonly prepare = (): void => {
-    this.preparing ??= this.prepared();
+    // a figure says why plotly did not start
+    this.ready().catch(() => {});
   };
 
-  private async prepared(): Promise<void> {
-    const plotly = await this.loaded().catch(() => undefined);
-    if (plotly && this.isFirst) await warmUp(plotly);
-    this.isFirst = false;
+  private ready(): Promise<Plotly> {
+    this.preparing ??= this.loaded().then(warmedUp);
+    return this.preparing;
   }
 
   private drawSoon(places: Iterable<HTMLElement>): void {
@@ -123,7 +122,7 @@ export class Figures {
 
   private async drawWaiting(): Promise<void> {
     try {
-      const plotly = await this.loaded();
+      const plotly = await this.ready();
       for (const place of this.waiting) {
         this.waiting.delete(place);
         await this.drawInSteps(plotly, place);
@@ -139,12 +138,11 @@ export class Figures {
     const drawn = this.all.get(place);
     if (!drawn) return;
     const all = drawn.figure.traces.length;
-    for (const traces of drawn.isWhole ? [all] : drawingSteps(drawn.figure, this.isFirst)) {
+    for (const traces of drawn.isWhole ? [all] : drawingSteps(drawn.figure)) {
       await painted();
       if (this.all.get(place) !== drawn || this.waiting.has(place)) return;
       this.drawOne(plotly, drawn, { traces });
       await drawn.done;
-      this.isFirst = false;
     }
     drawn.isWhole = true;
     drawn.drawing.ariaBusy = "false";

@@ -6,7 +6,7 @@ import { estimateOf } from "../estimate.ts";
 import { LEARNT, plain } from "../format.ts";
 import { curveTraces, rugTrace } from "./curve.ts";
 import { along, axis, COLOUR, type Figure, layout, panelName } from "./figure.ts";
-import { thinning } from "./time.ts";
+import { evenly } from "./time.ts";
 
 /** A few hundred ticks fill the edge of a figure. */
 const MOST_TICKS = 400;
@@ -33,7 +33,7 @@ export function deviationFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): 
     headings.length,
     learnt.map(({ value }) => degrees(value)),
   )} The band is the 95 % interval, the line stops where nothing was sailed or learnt; ticks are the headings that were held.`;
-  const every = thinning(sailed.length, MOST_TICKS);
+  const isShown = evenly(sailed.length, MOST_TICKS);
   return {
     id: "deviation",
     label: `Deviation over compass heading. ${words}`,
@@ -49,7 +49,7 @@ export function deviationFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): 
         withBand: true,
       }),
       rugTrace(
-        sailed.filter((_, index) => index % every === 0).map((heading) => ((heading % 360) + 360) % 360),
+        sailed.filter((_, index) => isShown(index)).map((heading) => ((heading % 360) + 360) % 360),
         -reach * 0.94,
         "samples",
         COLOUR.muted,

@@ -29,6 +29,29 @@ export function unwrappedDirections(directions: ArrayLike<Radians>, time: ArrayL
   });
 }
 
+/**
+ * The mean of its day for each of some directions that do not jump at north; nothing where all are of one day. Never throws.
+ *
+ * @param directions rad, in time order; NaN where missing
+ * @param time s since 1970 UTC of each
+ */
+export function meansOfDays(
+  directions: ArrayLike<Radians>,
+  time: ArrayLike<Seconds>,
+): Float64Array | undefined {
+  const days: { sum: number; count: number }[] = [];
+  const dayOf = Array.from(directions, (direction, index) => {
+    if (index === 0 || time[index]! - time[index - 1]! >= NIGHT) days.push({ sum: 0, count: 0 });
+    const day = days.at(-1)!;
+    if (!Number.isNaN(direction)) {
+      day.sum += direction;
+      day.count++;
+    }
+    return day;
+  });
+  return days.length < 2 ? undefined : Float64Array.from(dayOf, ({ sum, count }) => sum / count);
+}
+
 /** Directions written on the same turn as those beside them: so that before and after share one axis. */
 export const besideDirections = (directions: ArrayLike<Radians>, beside: ArrayLike<Radians>): Float64Array =>
   Float64Array.from(directions, (direction, index) => {

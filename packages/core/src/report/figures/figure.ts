@@ -18,8 +18,8 @@ export interface Figure {
   readonly layout: JsonObject;
 }
 
-/** A point in SVG takes some 0.05 ms to draw, and the page waits meanwhile: a figure with more is thinned; two panels are full with them. */
-export const MOST_POINTS = 1000;
+/** A mark in SVG takes some 0.05 ms to draw, and the page waits meanwhile: a figure with more is thinned; an afternoon's has fewer. */
+export const MOST_MARKS = 600;
 
 export const COLOUR = {
   ink: "--ink",

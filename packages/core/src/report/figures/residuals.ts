@@ -7,14 +7,14 @@ import {
   type Figure,
   type JsonObject,
   layout,
-  MOST_POINTS,
+  MOST_MARKS,
   type Panel,
   panelName,
   points,
   tackPoints,
   times,
 } from "./figure.ts";
-import { dayTicks, gapBreaks, thinning } from "./time.ts";
+import { dayTicks, evenly, gapBreaks } from "./time.ts";
 
 /** Residuals are drawn within so many standard deviations; what lies further out is drawn at the edge. */
 const EDGE = 5;
@@ -27,10 +27,10 @@ function trace(
   column: Float64Array,
   tack: "port" | "starboard",
   panel: Panel,
-  every: number,
+  isShown: (index: number) => boolean,
 ): JsonObject {
   const chosen = track.tack.flatMap((side, index) =>
-    side === tack && index % every === 0 && !Number.isNaN(column[index]) ? [index] : [],
+    side === tack && isShown(index) && !Number.isNaN(column[index]) ? [index] : [],
   );
   return {
     ...tackPoints(tack, panel),
@@ -73,11 +73,11 @@ function caption(answer: Answer, outliers: number): string {
 export function residualsFigure(answer: Answer): Figure | undefined {
   const { fit, track } = answer;
   if (fit.status === "unsolved") return undefined;
-  const every = thinning(2 * track.time.length, MOST_POINTS);
   const panels: readonly (readonly [Panel, Float64Array])[] = [
     ["", track.directionResidual],
     ["2", track.speedResidual],
   ];
+  const isShown = evenly(track.time.length, MOST_MARKS / panels.length);
   const yaxis = {
     range: [-EDGE - 0.3, EDGE + 0.3],
     tickvals: [-4, -2, 0, 2, 4],
@@ -90,7 +90,7 @@ export function residualsFigure(answer: Answer): Figure | undefined {
     caption: words,
     height: 460,
     traces: panels.flatMap(([panel, column]) =>
-      (["port", "starboard"] as const).map((tack) => trace(track, column, tack, panel, every)),
+      (["port", "starboard"] as const).map((tack) => trace(track, column, tack, panel, isShown)),
     ),
     layout: layout({
       shapes: [band(""), band("2")],

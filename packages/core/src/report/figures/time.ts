@@ -72,9 +72,11 @@ function within(start: number, end: number, step: number) {
   });
 }
 
-/** One row in so many is shown for a figure to stay below a number of points. Never throws. */
-export const thinning = (count: number, most: number): number =>
-  Math.max(1, Math.ceil(count / Math.max(1, most)));
+/** Tells by its index whether one of so many rows is shown: at most a number of them are, evenly spread. Never throws. */
+export function evenly(count: number, most: number): (index: number) => boolean {
+  const share = Math.min(1, most / count);
+  return (index) => Math.floor((index + 1) * share) > Math.floor(index * share);
+}
 
 export interface LegMean {
   readonly leg: Leg;

@@ -6,7 +6,7 @@ import { estimateOf } from "../estimate.ts";
 import { LEARNT, listed, plain, withInterval } from "../format.ts";
 import { type Curve, curveTraces, rugTrace } from "./curve.ts";
 import { along, axis, COLOUR, type Figure, layout, panelName } from "./figure.ts";
-import { thinning } from "./time.ts";
+import { evenly } from "./time.ts";
 
 /** The value below which a share of sorted values lies. */
 const quantile = (sorted: readonly number[], share: number): number =>
@@ -99,8 +99,8 @@ export function upwashFigure(fit: SolvedBoatFit, rows: readonly TableRow[]): Fig
     : "How it changes with the wind was not learnt. The band is the 95 % interval.";
   const caption = `${conclusion(usual)} ${winds} Each tick is the mean of some half a minute. The line stops where nothing was sailed or learnt.`;
   const range = rangeOf(usual);
-  const every = thinning(sailed.length, MOST_TICKS);
-  const ticks = sailed.filter((_, index) => index % every === 0);
+  const isShown = evenly(sailed.length, MOST_TICKS);
+  const ticks = sailed.filter((_, index) => isShown(index));
   return {
     id: "upwash",
     label: `Upwash over apparent wind angle. ${caption}`,

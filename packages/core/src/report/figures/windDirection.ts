@@ -1,8 +1,8 @@
 import type { Leg } from "../../sailing/legRow.ts";
 import { degrees } from "../../units.ts";
 import type { Answer, WindTrack } from "../answer.ts";
-import { counted, grouped, plain, threeFigures } from "../format.ts";
-import { besideDirections, unwrappedDirections } from "./directions.ts";
+import { counted, grouped, plain, signed, threeFigures } from "../format.ts";
+import { besideDirections, meansOfDays, unwrappedDirections } from "./directions.ts";
 import {
   along,
   axis,
@@ -10,7 +10,7 @@ import {
   type Figure,
   type JsonObject,
   layout,
-  MOST_POINTS,
+  MOST_MARKS,
   type Panel,
   panelName,
   points,
@@ -18,26 +18,25 @@ import {
   tackPoints,
   times,
 } from "./figure.ts";
-import { dayTicks, gapBreaks, legMeans, thinning } from "./time.ts";
+import { dayTicks, evenly, gapBreaks, legMeans } from "./time.ts";
 
 const TACKS = ["port", "starboard"] as const;
 
-/** The rows of one tack in one panel. */
+/** Those of some rows that were sailed on one tack, in one panel; `columns` is where they are drawn, beside their day's mean where there is one. */
 function rowsTrace(
   track: WindTrack,
+  rows: readonly number[],
   columns: ArrayLike<number>,
+  means: ArrayLike<number> | undefined,
   tack: "port" | "starboard",
   panel: Panel,
-  every: number,
 ): JsonObject {
-  const chosen = track.tack.flatMap((side, index) =>
-    side === tack && track.kind[index] === "sailing" && index % every === 0 ? [index] : [],
-  );
+  const chosen = rows.filter((row) => track.tack[row] === tack);
   return {
     ...tackPoints(tack, panel),
     x: times(chosen.map((index) => track.time[index]!)),
     y: points(chosen.map((index) => degrees(columns[index]!))),
-    text: chosen.map((index) => threeFigures(degrees(columns[index]!))),
+    text: chosen.map((index) => threeFigures(degrees(columns[index]! + (means?.[index] ?? 0)))),
     hovertemplate: `%{x|%H:%M:%S} %{text}° ${tack} tack<extra></extra>`,
   };
 }
@@ -80,13 +79,20 @@ function middleRange(columns: readonly ArrayLike<number>[]): readonly [number, n
   return [low - margin, high + margin];
 }
 
-/** Ticks at round directions, written 000 to 359 whatever turn the line is on. */
-function directionTicks([low, high]: readonly [number, number]): JsonObject {
+/** Ticks at round directions, written 000 to 359 whatever turn the line is on, or with a sign where they are beside a mean. */
+function directionTicks([low, high]: readonly [number, number], areBeside: boolean): JsonObject {
   const step = [5, 10, 15, 30, 45, 90].find((candidate) => (high - low) / candidate <= 6) ?? 180;
   const values: number[] = [];
   for (let tick = Math.ceil(low / step) * step; tick <= high; tick += step) values.push(tick);
-  return { tickmode: "array", tickvals: values, ticktext: values.map((value) => `${threeFigures(value)}°`) };
+  return {
+    tickmode: "array",
+    tickvals: values,
+    ticktext: values.map((value) => `${areBeside ? signed(value, 0) : threeFigures(value)}°`),
+  };
 }
+
+/** Lines of more legs than this are too short to be seen. */
+const MOST_LEG_LINES = 80;
 
 /** More upright lines than this run into a grey wall. */
 const MOST_TURN_LINES = 80;
@@ -118,8 +124,17 @@ function turnWords(answer: Answer): string {
   return gybes > 0 ? `${lines}; dotted ones are ${counted(gybes, "gybe")}` : lines;
 }
 
-function caption(answer: Answer, every: number, outside: number, legsShown: boolean): string {
-  const samples = answer.track.kind.filter((kind) => kind === "sailing").length;
+interface Shown {
+  /** How many rows were sailed, and how many of them have marks. */
+  readonly sailed: number;
+  readonly marked: number;
+  /** How many of these lie outside the picture. */
+  readonly outside: number;
+  readonly hasLegs: boolean;
+  readonly areBeside: boolean;
+}
+
+function caption(answer: Answer, { sailed, marked, outside, hasLegs, areBeside }: Shown): string {
   const gap = ({ value }: { readonly value: number }) => `${plain(Math.abs(degrees(value)), 1)}°`;
   const sides =
     answer.after && !Number.isNaN(answer.after[0].value)
@@ -128,8 +143,9 @@ function caption(answer: Answer, every: number, outside: number, legsShown: bool
         ? ""
         : "Nothing could be corrected, so this is the wind as the readings give it. ";
   return (
-    `${sides}Each mark is the mean of some half a minute; there are ${grouped(samples)} on ${counted(answer.legs.length, "leg")}` +
-    `${every > 1 ? `, one in ${every} shown` : ""}${legsShown ? "; thick lines are means of legs" : ""}${turnWords(answer)}.` +
+    `${sides}Each mark is the mean of some half a minute; there are ${grouped(sailed)} on ${counted(answer.legs.length, "leg")}` +
+    `${marked < sailed ? `, ${grouped(marked)} of them shown` : ""}${hasLegs ? "; thick lines are means of legs" : ""}${turnWords(answer)}.` +
+    `${areBeside ? ` Each day's directions are drawn beside the mean of its ${answer.after ? "corrected " : ""}wind, + where the wind had veered.` : ""}` +
     `${outside > 0 ? ` ${counted(outside, "mark")} ${outside === 1 ? "is" : "are"} outside the picture.` : ""}`
   );
 }
@@ -139,24 +155,34 @@ export function windDirectionFigure(answer: Answer): Figure {
   const { track } = answer;
   const solved = answer.fit.status === "solved";
   const after = unwrappedDirections(solved ? track.directionAfter : track.directionBefore, track.time);
+  const means = meansOfDays(after, track.time);
+  const drawn = (directions: Float64Array): Float64Array =>
+    means ? directions.map((direction, row) => direction - means[row]!) : directions;
   const before = besideDirections(track.directionBefore, after);
   const panels: readonly (readonly [Panel, Float64Array])[] = solved
     ? [
-        ["", before],
-        ["2", after],
+        ["", drawn(before)],
+        ["2", drawn(after)],
       ]
-    : [["", before]];
+    : [["", drawn(before)]];
   const range = middleRange(panels.map(([, column]) => column));
-  const shownLegs = 3 * panels.length * answer.legs.length <= MOST_POINTS / 2 ? answer.legs : [];
-  const legPoints = 3 * panels.length * shownLegs.length;
-  const every = thinning(track.time.length * panels.length, MOST_POINTS - legPoints);
-  const outside = track.time.filter((_, index) =>
-    panels.some(([, column]) => degrees(column[index]!) < range[0] || degrees(column[index]!) > range[1]),
+  const shownLegs = answer.legs.length <= MOST_LEG_LINES ? answer.legs : [];
+  const sailed = track.kind.flatMap((kind, row) => (kind === "sailing" ? [row] : []));
+  const isShown = evenly(sailed.length, MOST_MARKS / panels.length);
+  const marked = sailed.filter((_, index) => isShown(index));
+  const outside = marked.filter((row) =>
+    panels.some(([, column]) => degrees(column[row]!) < range[0] || degrees(column[row]!) > range[1]),
   ).length;
-  const words = caption(answer, every, outside, shownLegs.length > 0);
+  const words = caption(answer, {
+    sailed: sailed.length,
+    marked: marked.length,
+    outside,
+    hasLegs: shownLegs.length > 0,
+    areBeside: means !== undefined,
+  });
   const north = answer.recording.directionsAre;
-  const yaxis = { ...directionTicks(range), range, zeroline: false };
-  const title = `true wind from (° ${north})`;
+  const yaxis = { ...directionTicks(range, means !== undefined), range, zeroline: false };
+  const title = means ? "true wind beside the day's mean (°)" : `true wind from (° ${north})`;
   return {
     id: "wind-direction",
     label: `True wind direction over time, ${solved ? "before and after correction, " : ""}samples on port and on starboard tack. ${words}`,
@@ -164,7 +190,7 @@ export function windDirectionFigure(answer: Answer): Figure {
     height: solved ? 600 : 360,
     traces: panels.flatMap(([panel, column]) =>
       TACKS.flatMap((tack) => [
-        rowsTrace(track, column, tack, panel, every),
+        rowsTrace(track, marked, column, means, tack, panel),
         legsTrace(shownLegs, track.time, column, tack, panel),
       ]),
     ),
@@ -178,7 +204,7 @@ export function windDirectionFigure(answer: Answer): Figure {
         anchor: solved ? "y2" : "y",
         showgrid: false,
         rangebreaks: gapBreaks(track.time),
-        ...dayTicks(track.time.filter((_, row) => track.kind[row] === "sailing")),
+        ...dayTicks(sailed.map((row) => track.time[row]!)),
       }),
       yaxis: axis({ ...yaxis, domain: solved ? [0.52, 0.93] : [0, 0.92] }),
       ...(solved ? { yaxis2: axis({ ...yaxis, domain: [0, 0.41] }) } : {}),

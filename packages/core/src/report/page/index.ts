@@ -18,7 +18,7 @@ export { besideDirections, unwrappedDirections } from "../figures/directions.ts"
 export * from "../figures/figure.ts";
 export { recordingTimeline } from "../figures/recordingTimeline.ts";
 export { residualsFigure } from "../figures/residuals.ts";
-export { gapBreaks, legMeans, thinning } from "../figures/time.ts";
+export { gapBreaks, legMeans } from "../figures/time.ts";
 export { upwashFigure } from "../figures/upwash.ts";
 export { windDirectionFigure } from "../figures/windDirection.ts";
 export * from "../format.ts";

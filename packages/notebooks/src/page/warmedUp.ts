@@ -24,21 +24,27 @@ const TRACES = ["markers", "lines"].map((mode) => ({
   y: [0, 1],
 }));
 
+const HIDDEN = { visible: false } as const;
+
 /** Small figures, each with a little more than the one before. */
 const FIGURES = [
+  [[], { ...SIZE, xaxis: HIDDEN, yaxis: HIDDEN }],
+  [[], { ...SIZE, xaxis: { showticklabels: false }, yaxis: HIDDEN }],
   [[], SIZE],
   [[], AXES],
   [[], LAYOUT],
-  [TRACES.slice(0, 1), LAYOUT],
+  [TRACES.slice(0, 1), { ...LAYOUT, showlegend: false }],
+  [TRACES, { ...LAYOUT, showlegend: false }],
   [TRACES, LAYOUT],
 ] as const;
 
-/** Plotly's first drawings take three times as long as later ones: these are small, in steps, and nobody sees them. */
-export async function warmUp(plotly: Plotly): Promise<void> {
+/** Plotly, its first drawings done: they take three times as long as later ones; these are small, in steps, and nobody sees them. */
+export async function warmedUp(plotly: Plotly): Promise<Plotly> {
   const place = document.createElement("div");
   for (const [traces, layout] of FIGURES) {
     await painted();
     await plotly.react(place, traces, layout, PLOTLY_CONFIG);
   }
   plotly.purge(place);
+  return plotly;
 }
