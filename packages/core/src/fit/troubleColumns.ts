@@ -78,23 +78,22 @@ export class ClearedColumns {
   constructor(series: readonly ScannedSeries[], faultSds: readonly number[]) {
     this.#series = series;
     this.#priorRows = new Float64Array(faultSds.length);
-    const faults = this.#stacked(({ faults: columns }) => columns);
+    const faults = this.whitened(({ faults: columns }) => columns);
     const withPrior = (column: Float64Array, place: number): Float64Array =>
       joined([column, this.#priorRows.map((_, row) => (row === place ? 1 / faultSds[place]! : 0))]);
     this.#basis = basisOf(faults.map(withPrior));
   }
 
-  /** The same columns of every series. Never throws. */
-  of(columns: (series: ScannedSeries) => readonly Float64Array[]): readonly Float64Array[] {
-    return this.#stacked(columns).map((column) => {
-      const left = joined([column, this.#priorRows]);
-      for (const direction of this.#basis) takeOut(left, direction);
-      return left;
-    });
+  /** The same columns of every series, whitened, one series below the other. Never throws. */
+  whitened(columns: (series: ScannedSeries) => readonly Float64Array[]): readonly Float64Array[] {
+    const ofSeries = this.#series.map((series) => innovationsOf(series, columns(series)));
+    return (ofSeries[0] ?? []).map((_, place) => joined(ofSeries.map((one) => one[place]!)));
   }
 
-  #stacked(columns: (series: ScannedSeries) => readonly Float64Array[]): readonly Float64Array[] {
-    const whitened = this.#series.map((series) => innovationsOf(series, columns(series)));
-    return (whitened[0] ?? []).map((_, place) => joined(whitened.map((one) => one[place]!)));
+  /** What is left of a whitened column without the lasting faults; rows of their priors stand below. Never throws. */
+  cleared(column: Float64Array): Float64Array {
+    const left = joined([column, this.#priorRows]);
+    for (const direction of this.#basis) takeOut(left, direction);
+    return left;
   }
 }

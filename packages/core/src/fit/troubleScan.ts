@@ -34,27 +34,55 @@ const NOTHING = 1e-9;
 const middle = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 
-/** Columns "from this row on": their products with each other, so that any stretch of rows is four of them. */
+/** Columns "from this row on", one for each row and one for none: whitened, and cleared of the lasting faults. */
+interface Onsets {
+  readonly whitened: readonly Float64Array[];
+  readonly cleared: readonly Float64Array[];
+}
+
+/** Products of onsets with each other, so that any stretch of rows is four of them. */
 class Stretches {
   readonly #size: number;
   readonly #among: Float64Array;
 
-  constructor(columns: readonly Float64Array[], others: readonly Float64Array[]) {
-    const size = columns.length;
+  constructor(one: Onsets, other: Onsets) {
+    const size = one.whitened.length;
     this.#size = size;
     this.#among = new Float64Array(size * size);
     for (let row = 0; row < size; row++)
       for (let column = 0; column < size; column++)
         this.#among[row * size + column] =
-          columns === others && column < row
-            ? this.#among[column * size + row]!
-            : dot(columns[row]!, others[column]!);
+          row >= column
+            ? productFrom(row, one, other.cleared[column]!)
+            : one === other
+              ? 0
+              : productFrom(column, other, one.cleared[row]!);
+    if (one === other) this.#mirror();
+  }
+
+  #mirror(): void {
+    for (let row = 0; row < this.#size; row++)
+      for (let column = row + 1; column < this.#size; column++)
+        this.#among[row * this.#size + column] = this.#among[column * this.#size + row]!;
   }
 
   product(first: number, end: number): number {
     const of = (row: number, column: number): number => this.#among[row * this.#size + column]!;
     return of(first, first) - of(first, end) - of(end, first) + of(end, end);
   }
+}
+
+/**
+ * The product of an onset with another that is cleared: it matters not whether both are, and one that is only whitened is nothing
+ * before its row, in each series.
+ */
+function productFrom(row: number, { whitened }: Onsets, cleared: Float64Array): number {
+  const onset = whitened[row]!;
+  const rows = whitened.length - 1;
+  let sum = 0;
+  for (let series = 0; series < onset.length; series += rows)
+    for (let place = series + row; place < series + rows; place++) sum += onset[place]! * cleared[place]!;
+  return sum;
 }
 
 /** One kind of column with its products with the innovations, plain and drawn in. */
@@ -74,22 +102,24 @@ const from = (column: Float64Array, row: number): Float64Array =>
 
 /** What stretches of a scan's rows explain, over the robust variance of the innovations. */
 function explainedBy({ series, faultSds }: Scan): Explained {
-  const cleared = new ClearedColumns(series, faultSds);
-  const left = cleared.of(({ values }) => [values])[0]!;
+  const columns = new ClearedColumns(series, faultSds);
+  const left = columns.cleared(columns.whitened(({ values }) => [values])[0]!);
   const sd = NORMAL_SD_IN_MAD * middle([...left].filter((value) => value !== 0).map(Math.abs));
   const drawnIn = left.map((value) => Math.max(-FARTHEST, Math.min(FARTHEST, value / sd)));
   const ends = Array.from({ length: series[0]!.times.length + 1 }, (_, row) => row);
-  const columnsOf = (of: (one: ScannedSeries) => Float64Array): readonly Float64Array[] =>
-    cleared.of((one) => ends.map((row) => from(of(one), row)));
-  const seenOf = (columns: readonly Float64Array[]): Seen => ({
-    stretches: new Stretches(columns, columns),
-    plain: Float64Array.from(columns, (column) => dot(column, left)),
-    drawnIn: Float64Array.from(columns, (column) => dot(column, drawnIn)),
+  const onsetsOf = (of: (one: ScannedSeries) => Float64Array): Onsets => {
+    const whitened = columns.whitened((one) => ends.map((row) => from(of(one), row)));
+    return { whitened, cleared: whitened.map((column) => columns.cleared(column)) };
+  };
+  const seenOf = (onsets: Onsets): Seen => ({
+    stretches: new Stretches(onsets, onsets),
+    plain: Float64Array.from(onsets.cleared, (column) => dot(column, left)),
+    drawnIn: Float64Array.from(onsets.cleared, (column) => dot(column, drawnIn)),
   });
-  const columns = columnsOf(({ trouble }) => trouble);
-  if (!series.every(({ onOtherTack }) => onOtherTack)) return byItself(seenOf(columns));
-  const others = columnsOf(({ onOtherTack }) => onOtherTack!);
-  return byBothTacks(seenOf(columns), seenOf(others), new Stretches(columns, others));
+  const own = onsetsOf(({ trouble }) => trouble);
+  if (!series.every(({ onOtherTack }) => onOtherTack)) return byItself(seenOf(own));
+  const others = onsetsOf(({ onOtherTack }) => onOtherTack!);
+  return byBothTacks(seenOf(own), seenOf(others), new Stretches(own, others));
 }
 
 const byItself =
