@@ -4,7 +4,7 @@
  */
 import { access, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks } from "../../packages/notebooks/src/build/buildNotebooks.ts";
 import { cellProblems } from "../../packages/notebooks/src/build/cellProblems.ts";
@@ -105,7 +105,7 @@ it("everything is served together: the notebooks, and beside them the files of a
 
 describe("pages", () => {
   it("name nothing outside, whole or beside each other, and are no larger than they must be", async () => {
-    const [page] = await buildNotebooks([at("right.md")], at("out"));
+    const [page] = await buildNotebooks([relative(".", at("right.md"))], at("out"));
     const whole = await readFile(at("out/single/right.html"), "utf8");
     expect(page).toEqual({ path: at("out/single/right.html"), bytes: Buffer.byteLength(whole) });
     const beside = await readFile(at("out/folder/right.html"), "utf8");

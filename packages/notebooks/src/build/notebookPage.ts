@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
-import { basename } from "node:path";
+import { basename, resolve } from "node:path";
 import { plotlyScript } from "@bothtacks/core/page";
 import { readNotebook } from "../cells/notebook.ts";
 import { PLOTLY_BESIDE, PLOTLY_TEXT_BESIDE, plotlyAsText } from "../page/plotlySource.ts";
@@ -67,7 +67,7 @@ export async function notebookPage(file: string, options: PageOptions): Promise<
   const { isSmall, moreScript = "" } = options;
   const name = basename(file, ".md");
   const { title, body, cells, hasMaths } = readNotebook(await readFile(file, "utf8"), file);
-  const made = cells.length > 0 ? await bundle(file, isSmall) : { script: "", hasFigures: false };
+  const made = cells.length > 0 ? await bundle(resolve(file), isSmall) : { script: "", hasFigures: false };
   const script = made.script + moreScript;
   const styles: Files = { "notebooks.css": STYLE, ...(hasMaths ? { "maths.css": await katexStyle() } : {}) };
   const scripts: Files = script === "" ? {} : { [`${name}.js`]: script };
