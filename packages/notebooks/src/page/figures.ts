@@ -54,12 +54,16 @@ const enlargedObject = (value: JsonObject): JsonObject =>
 /** A figure on the page. */
 interface Drawn {
   readonly drawing: HTMLElement;
+  /** What plotly draws on: it comes to the page when it is whole, so that the page is laid out and painted once. */
+  readonly sheet: HTMLElement;
   readonly caption: HTMLElement;
   figure: Figure;
-  /** Whether it has stood there whole. */
-  isWhole: boolean;
   /** When plotly has done what it was last asked: it goes on after a call, and fails where the figure is taken away meanwhile. */
   done: Promise<unknown>;
+}
+
+function shown({ drawing, sheet }: Drawn): void {
+  if (!sheet.isConnected) drawing.replaceChildren(sheet);
 }
 
 /** How a figure is drawn. */
@@ -133,28 +137,32 @@ export class Figures {
     }
   }
 
-  /** Draws a figure, piece by piece where it is new here; leaves it where it is to be drawn otherwise meanwhile. */
+  /** Draws a figure, piece by piece where none stands there yet; leaves it where it is to be drawn otherwise meanwhile. */
   private async drawInSteps(plotly: Plotly, place: HTMLElement): Promise<void> {
     const drawn = this.all.get(place);
     if (!drawn) return;
+    const isLeft = (): boolean => this.all.get(place) !== drawn || this.waiting.has(place);
     const all = drawn.figure.traces.length;
-    for (const traces of drawn.isWhole ? [all] : drawingSteps(drawn.figure)) {
+    for (const traces of drawn.sheet.isConnected ? [all] : drawingSteps(drawn.figure)) {
       await painted();
-      if (this.all.get(place) !== drawn || this.waiting.has(place)) return;
+      if (isLeft()) return;
       this.drawOne(plotly, drawn, { traces });
       await drawn.done;
     }
-    drawn.isWhole = true;
+    if (!drawn.sheet.isConnected) await painted();
+    if (isLeft()) return;
+    shown(drawn);
     drawn.drawing.ariaBusy = "false";
   }
 
   private begun(place: HTMLElement, figure: Figure): Drawn {
-    const [box, drawing, caption] = ["figure", "div", "figcaption"].map((tag) => document.createElement(tag));
-    drawing!.className = "drawing";
-    drawing!.setAttribute("role", "img");
-    box!.append(drawing!, caption!);
-    place.replaceChildren(box!);
-    const drawn = { drawing: drawing!, caption: caption!, figure, isWhole: false, done: Promise.resolve() };
+    const made = (tag: string): HTMLElement => document.createElement(tag);
+    const [box, drawing, sheet, caption] = [made("figure"), made("div"), made("div"), made("figcaption")];
+    drawing.className = "drawing";
+    drawing.setAttribute("role", "img");
+    box.append(drawing, caption);
+    place.replaceChildren(box);
+    const drawn = { drawing, sheet, caption, figure, done: Promise.resolve() };
     this.all.set(place, drawn);
     this.widths.observe(place);
     return drawn;
@@ -162,32 +170,32 @@ export class Figures {
 
   private undraw(place: HTMLElement): void {
     const drawn = this.all.get(place);
-    if (drawn) void drawn.done.finally(() => globalThis.Plotly?.purge(drawn.drawing));
+    if (drawn) void drawn.done.finally(() => globalThis.Plotly?.purge(drawn.sheet));
     this.widths.unobserve(place);
     this.waiting.delete(place);
     this.all.delete(place);
   }
 
   private drawOne(plotly: Plotly, drawn: Drawn, { traces, printed = false }: Manner): void {
-    const { drawing, figure } = drawn;
+    const { drawing, sheet, figure } = drawn;
     const colours = getComputedStyle(document.documentElement);
     const width = printed ? IN_PRINT.width : drawing.clientWidth;
     const height = printed ? printHeight(drawing, figure.height) : figure.height;
     const isLarge = PROJECTOR.matches && !printed;
-    const shown = figure.traces.slice(0, traces);
+    const part = figure.traces.slice(0, traces);
     const [sized, own] = isLarge
-      ? [shown.map(enlargedObject), enlargedObject(figure.layout)]
-      : [shown, figure.layout];
+      ? [part.map(enlargedObject), enlargedObject(figure.layout)]
+      : [part, figure.layout];
     const layout = { ...own, ...PAGE_LAYOUT, width, height: isLarge ? LARGER * height : height };
     const data = coloured(sized, colours);
-    drawn.done = Promise.resolve(plotly.react(drawing, data, colouredObject(layout, colours), PLOTLY_CONFIG));
+    drawn.done = Promise.resolve(plotly.react(sheet, data, colouredObject(layout, colours), PLOTLY_CONFIG));
   }
 
   private drawSome(places: readonly Element[]): void {
-    const shown = [...this.all].filter(
+    const visible = [...this.all].filter(
       ([place, { drawing }]) => places.includes(place) && drawing.clientWidth > 0,
     );
-    this.drawSoon(shown.map(([place]) => place));
+    this.drawSoon(visible.map(([place]) => place));
   }
 
   private drawAll(): void {
@@ -197,6 +205,10 @@ export class Figures {
   private print(printed: boolean): void {
     document.documentElement.classList.toggle("printing", printed);
     const plotly = globalThis.Plotly;
-    if (plotly) for (const drawn of this.all.values()) this.drawOne(plotly, drawn, { printed });
+    if (!plotly) return;
+    for (const drawn of this.all.values()) {
+      this.drawOne(plotly, drawn, { printed });
+      shown(drawn);
+    }
   }
 }
