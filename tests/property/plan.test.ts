@@ -1,13 +1,13 @@
 /**
  * INPUTS: fits that know nothing but the priors, or sums of parameters (tests/support/knownSums.ts); a steady wind; an invented boat.
- * MARGIN: derivatives are central differences over a hundredth of a prior's width; mirror images and turns are exact but for them.
+ * MARGIN: slopes are exact to 10⁻⁶ (M193); mirror images and turns are exact but for them.
  */
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { PARAMETER_NAMES, type ParameterName } from "../../packages/core/src/fit/boatFit.ts";
 import type { FitContext, RecordingChannels } from "../../packages/core/src/fit/fitContext.ts";
 import { BOAT_PRIORS } from "../../packages/core/src/fit/priors.ts";
-import { expectedInformation, movedRows } from "../../packages/core/src/judge/expectedInformation.ts";
+import { expectedInformation, stretchSlopes } from "../../packages/core/src/judge/expectedInformation.ts";
 import { hypotheticRows } from "../../packages/core/src/judge/hypotheticRows.ts";
 import { type PlanRequest, planOf } from "../../packages/core/src/judge/plan.ts";
 import {
@@ -34,7 +34,10 @@ const legsOf = (...names: readonly ExerciseName[]): readonly PlannedLeg[] =>
 /** What legs add, in prior scales. */
 function informationOf(legs: readonly PlannedLeg[], channels = ALL, wind = WIND, context = CONTEXT): Matrix {
   const rows = hypotheticRows(legs, wind, ignorant.settings, channels);
-  return expectedInformation([{ stretch: movedRows(ignorant, rows, channels, context), start: 0 }], ignorant);
+  return expectedInformation(
+    [{ stretch: stretchSlopes(ignorant, rows, channels, context), start: 0 }],
+    ignorant,
+  );
 }
 
 const index = (name: ParameterName): number => PARAMETER_NAMES.indexOf(name);
@@ -120,7 +123,7 @@ describe("what legs would tell (M83)", () => {
     };
     const [calm, restless] = [ignorant, wild].map((fit) =>
       of(
-        expectedInformation([{ stretch: movedRows(fit, rows, ALL, CONTEXT), start: 0 }], fit),
+        expectedInformation([{ stretch: stretchSlopes(fit, rows, ALL, CONTEXT), start: 0 }], fit),
         "vane.upwash",
       ),
     );
@@ -144,11 +147,11 @@ describe("what legs would tell (M83)", () => {
   it("takes no symmetry from a boat that is steered to the display, nor twice what a fit had once", () => {
     const rows = hypotheticRows(legsOf("tacks"), WIND, ignorant.settings, ALL);
     const means = (context: FitContext) =>
-      movedRows(ignorant, rows, ALL, context).means.map(({ name }) => name);
+      stretchSlopes(ignorant, rows, ALL, context).means.map(({ name }) => name);
     expect(means(CONTEXT)).toContain("symmetry of sailing");
     expect(means({ ...CONTEXT, steeredBy: "display" })).toEqual([]);
     const leftOut = { ...ignorant, notes: ["Symmetry of sailing was left out: too little was sailed."] };
-    const place = [{ stretch: movedRows(ignorant, rows, ALL, CONTEXT), start: 0 }];
+    const place = [{ stretch: stretchSlopes(ignorant, rows, ALL, CONTEXT), start: 0 }];
     expect(of(expectedInformation(place, leftOut), "vane.mastheadOffset")).toBeGreaterThan(
       of(expectedInformation(place, ignorant), "vane.mastheadOffset") + 1,
     );

@@ -2,6 +2,7 @@ import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { daysOf } from "./days.ts";
 import { type FitSetting, RoundProblem } from "./roundProblem.ts";
 import type { RowEvidence } from "./rowEvidence.ts";
+import { Said } from "./said.ts";
 import type { Settled } from "./settle.ts";
 
 /** Legs of a block: the two sides of a tack stay together. */
@@ -45,12 +46,6 @@ function symmetric(matrix: Matrix, of: (eigenvalue: number) => number): Matrix {
   return vectors.mmul(Matrix.diag(realEigenvalues.map(of))).mmul(vectors.transpose());
 }
 
-/** What some residuals say of the parameters, over their priors' standard deviations: JᵀJ, and Jᵀu. */
-interface Said {
-  readonly information: Matrix;
-  readonly score: Matrix;
-}
-
 /** Adds up what residuals say, each for its block; whitened, as the fit has them where it came to rest. */
 function saidByBlocks(
   { vector, states, series, scalars }: Settled,
@@ -65,23 +60,11 @@ function saidByBlocks(
   const slopes = new Float64Array(problem.count * free);
   problem.residuals(at, residuals);
   problem.jacobian(at, slopes);
-  const informations = Array.from({ length: blocks }, () => new Float64Array(free * free));
-  const scores = Array.from({ length: blocks }, () => new Float64Array(free));
-  for (let residual = 0; residual < problem.count; residual++) {
-    const [information, score] = [informations[blockOf(residual)]!, scores[blockOf(residual)]!];
-    for (let row = 0; row < free; row++) {
-      const slope = slopes[residual * free + row]! * problem.scale[row]!;
-      if (slope === 0) continue;
-      score[row]! += slope * residuals[residual]!;
-      for (let column = 0; column < free; column++)
-        information[row * free + column]! +=
-          slope * slopes[residual * free + column]! * problem.scale[column]!;
-    }
-  }
-  return informations.map((information, block) => ({
-    information: Matrix.from1DArray(free, free, information),
-    score: Matrix.columnVector(scores[block]!),
-  }));
+  const said = Array.from({ length: blocks }, () => new Said(problem.scale));
+  residuals.forEach((residual, at) => {
+    said[blockOf(at)]!.add(slopes, at, residual);
+  });
+  return said;
 }
 
 /**

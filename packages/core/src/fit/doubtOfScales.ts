@@ -1,21 +1,19 @@
 import { inverse, Matrix } from "ml-matrix";
 import { type FitSetting, RoundProblem } from "./roundProblem.ts";
+import { Said } from "./said.ts";
 import type { Settled } from "./settle.ts";
 import type { WhitenedRows } from "./wanderingSeries.ts";
 
 /** A season of more rows is many days, and the doubt of each of their scales nothing among them; the table of its slopes would be large. */
 const MOST_ROWS = 20_000;
 
-/** What rows say of the parameters, in the scales of their priors: JᵀJ, and Jᵀy. */
-interface Said {
-  readonly information: Matrix;
-  readonly score: Matrix;
-}
-
+/** What a day's rows say, whitened. */
 function saidBy({ slopes, values }: WhitenedRows, scales: readonly number[]): Said {
-  const table = Matrix.from1DArray(values.length, scales.length, slopes).mulRowVector([...scales]);
-  const across = table.transpose();
-  return { information: across.mmul(table), score: across.mmul(Matrix.columnVector(values)) };
+  const said = new Said(scales);
+  values.forEach((value, row) => {
+    said.add(slopes, row, value);
+  });
+  return said;
 }
 
 /**

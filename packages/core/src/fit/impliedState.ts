@@ -69,8 +69,8 @@ export function circumstancesOf(row: LegRow, channels: RecordingChannels): Circu
   };
 }
 
-/** A row's values in the order of MOMENT_CHANNELS as readings; GPS stands in for wheel and compass (M50). */
-function readingsFrom(values: Float64Array, channels: RecordingChannels, out: BoatReadings): void {
+/** A row's values in the order of MOMENT_CHANNELS as readings; GPS stands in for wheel and compass (M50). Never throws. */
+export function readingsFrom(values: Float64Array, channels: RecordingChannels, out: BoatReadings): void {
   out.awa = values[0]!;
   out.aws = values[1]!;
   out.stw = values[2]!;

@@ -40,7 +40,7 @@ export function columnLength(
   return Math.sqrt(squares);
 }
 
-/** Applies I + factor · v vᵀ to the columns right of the pivot and to the right side; v is the pivot's column. */
+/** Applies I + factor · v vᵀ to the columns right of the pivot and to the right side; v is the pivot's column. Where it is 0 nothing changes: many rows of a fit say nothing. */
 function reflectBelow(
   matrix: Float64Array,
   right: Float64Array,
@@ -55,6 +55,7 @@ function reflectBelow(
   for (let row = pivot; row < rows; row++) {
     const at = row * columns;
     const v = matrix[at + pivot]!;
+    if (v === 0) continue;
     onRight += v * right[row]!;
     for (let column = pivot + 1; column < columns; column++)
       reflected[column] = reflected[column]! + v * matrix[at + column]!;
@@ -62,6 +63,7 @@ function reflectBelow(
   for (let row = pivot; row < rows; row++) {
     const at = row * columns;
     const v = matrix[at + pivot]! * factor;
+    if (v === 0) continue;
     right[row] = right[row]! + v * onRight;
     for (let column = pivot + 1; column < columns; column++)
       matrix[at + column] = matrix[at + column]! + v * reflected[column]!;

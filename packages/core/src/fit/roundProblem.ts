@@ -1,27 +1,17 @@
-import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
-import type { RecordingChannels } from "./fitContext.ts";
 import { type ImpliedStates, impliedStates } from "./impliedState.ts";
 import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
 import { priorWhitening } from "./priorCovariance.ts";
 import { priorMeans, priorSds } from "./priors.ts";
-import { measuredStates, type RowEvidence, statesOfLegs, usualStates } from "./rowEvidence.ts";
-import { isOfMotion } from "./sailingSeries.ts";
+import { measuredStates, statesOfLegs, usualStates } from "./rowEvidence.ts";
+import { type ImpliedSlopes, isOfMotion, seriesSlope } from "./sailingSeries.ts";
 import type { ScalarEvidence } from "./scalarEvidence.ts";
-import { scalarResiduals } from "./scalarResiduals.ts";
+import { residualsOfMeans, scalarResiduals } from "./scalarResiduals.ts";
 import { lawErrorsOf, settingsOf } from "./settingsVector.ts";
+import { type TangentSetting, UsualTangent } from "./usualTangent.ts";
 import type { WanderingSeries } from "./wanderingSeries.ts";
 
-/** Steps of the derivatives, as shares of the prior standard deviation: states are smooth, and far from rounding there. */
-const STEP = 1e-4;
-
-/** What the rounds of a fit have in common. */
-export interface FitSetting {
-  readonly evidence: readonly RowEvidence[];
-  readonly channels: RecordingChannels;
-  readonly heelSign: 1 | -1;
-  /** Indices of the parameters that may move. */
-  readonly free: readonly number[];
-}
+/** What the rounds of a fit have in common; the parameters that may move are the free ones. */
+export type FitSetting = TangentSetting;
 
 /** States that the rows' readings imply at a vector of parameters (M50). Never throws. */
 export const measuredAt = (
@@ -44,20 +34,39 @@ const emptyUsualStates = (rows: number): UsualStates => ({
 const judgedBy = ({ name }: WanderingSeries, { wind, motion }: UsualStates): ImpliedStates =>
   isOfMotion(name) ? motion : wind;
 
-/** Vane and anemometer have no part in her motion. */
-const isOfWindSensors = (index: number): boolean => /^(vane|anemometer)\./.test(PARAMETER_NAMES[index] ?? "");
-
-/** Usual states at a vector of parameters; on asking those of the wind alone. Never throws. */
+/** Usual states at a vector of parameters. Never throws. */
 function usualAt(
   { evidence, heelSign, channels }: FitSetting,
   vector: Float64Array,
   out: UsualStates,
-  which: "wind and motion" | "wind" = "wind and motion",
 ): UsualStates {
   const [settings, laws] = [settingsOf(vector, heelSign), lawErrorsOf(vector)];
   usualStates(evidence, settings, channels, laws, out.wind);
-  if (which === "wind and motion") statesOfLegs(evidence, settings, channels, laws, out.motion);
+  statesOfLegs(evidence, settings, channels, laws, out.motion);
   return out;
+}
+
+/** One of the scalars of which a row is a part, and which part of its mean. */
+interface PartOfMean {
+  readonly scalar: number;
+  readonly place: ScalarEvidence["place"];
+  readonly share: number;
+}
+
+/** What rows are a part of; undefined for those of none. */
+function partsOfMeans(
+  scalars: readonly ScalarEvidence[],
+  rows: number,
+): readonly (readonly PartOfMean[] | undefined)[] {
+  const parts = Array.from<PartOfMean[] | undefined>({ length: rows });
+  scalars.forEach(({ groups, place }, scalar) => {
+    for (const group of groups)
+      for (const row of group) {
+        parts[row] ??= [];
+        parts[row].push({ scalar, place, share: 1 / group.length / groups.length });
+      }
+  });
+  return parts;
 }
 
 /**
@@ -73,12 +82,10 @@ export class RoundProblem implements LeastSquaresProblem {
   readonly #scalars: readonly ScalarEvidence[];
   readonly #measured: ImpliedStates;
   readonly #usual: UsualStates;
-  /** Memory for states up and down of a point. */
-  readonly #up: UsualStates;
-  readonly #down: UsualStates;
+  /** Memory for the usual states at a point. */
+  readonly #there: UsualStates;
   readonly #trial: Float64Array;
   readonly #means = priorMeans();
-  readonly #sds = priorSds();
   /** A row for each free parameter's residual, a column for each (M190). */
   readonly #whitening: readonly (readonly number[])[];
 
@@ -96,22 +103,22 @@ export class RoundProblem implements LeastSquaresProblem {
     const { evidence, free } = setting;
     this.count = series.length * evidence.length + scalars.length + free.length;
     this.start = free.map((index) => vector[index]!);
-    this.scale = free.map((index) => this.#sds[index]!);
+    const sds = priorSds();
+    this.scale = free.map((index) => sds[index]!);
     this.#setting = setting;
     this.#whitening = priorWhitening(free).to2DArray();
     this.#series = series;
     this.#scalars = scalars;
     this.#measured = measured;
     this.#usual = usualAt(setting, vector, emptyUsualStates(evidence.length));
-    this.#up = emptyUsualStates(evidence.length);
-    this.#down = emptyUsualStates(evidence.length);
+    this.#there = emptyUsualStates(evidence.length);
     this.#trial = Float64Array.from(vector);
   }
 
   residuals(parameters: Float64Array, out: Float64Array): void {
     const { evidence, free } = this.#setting;
     this.#goTo(parameters);
-    const to = usualAt(this.#setting, this.#trial, this.#up);
+    const to = usualAt(this.#setting, this.#trial, this.#there);
     const rows = evidence.length;
     this.#series.forEach((one, place) => {
       const part = out.subarray(place * rows, (place + 1) * rows);
@@ -131,78 +138,56 @@ export class RoundProblem implements LeastSquaresProblem {
   jacobian(parameters: Float64Array, out: Float64Array): void {
     const { evidence, free } = this.#setting;
     const [rows, columns] = [evidence.length, free.length];
-    const scalars = this.#series.length * rows;
     const blocks = this.#series.map((_, place) =>
       out.subarray(place * rows * columns, (place + 1) * rows * columns),
     );
-    out.fill(0);
-    this.#eachMoved(parameters, (column, up, down, width) => {
-      this.#slopesInto(blocks, column, up, down, width);
-      const low = scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, down.wind);
-      scalarResiduals(this.#scalars, this.#measured, this.#usual.wind, up.wind).forEach((high, place) => {
-        out[(scalars + place) * columns + column] = (high - low[place]!) / width;
-      });
-      this.#whitening.forEach((row, place) => {
-        out[(scalars + this.#scalars.length + place) * columns + column] = row[column]!;
-      });
+    const means = free.map(() => this.#scalars.map(() => 0));
+    const parts = partsOfMeans(this.#scalars, rows);
+    this.#writeSlopes(parameters, blocks, (row, column, slopes) => {
+      for (const { scalar, place, share } of parts[row] ?? [])
+        means[column]![scalar]! += share * slopes[place];
     });
     this.#series.forEach((one, place) => {
       one.whitenTable(blocks[place]!, columns);
     });
+    let from = this.#series.length * rows * columns;
+    const ofScalars = means.map((ofColumn) => residualsOfMeans(this.#scalars, ofColumn));
+    for (const place of this.#scalars.keys())
+      for (const ofColumn of ofScalars) out[from++] = ofColumn[place]!;
+    for (const row of this.#whitening) for (const value of row) out[from++] = value;
   }
 
   /** Slopes of each series by the parameters before whitening, row-major, rows × parameters. */
   plainSlopes(parameters: Float64Array): readonly Float64Array[] {
     const { evidence, free } = this.#setting;
     const tables = this.#series.map(() => new Float64Array(evidence.length * free.length));
-    this.#eachMoved(parameters, (column, up, down, width) => {
-      this.#slopesInto(tables, column, up, down, width);
-    });
+    this.#writeSlopes(parameters, tables);
     return tables;
   }
 
-  /** The usual states with each parameter in turn moved up and down, `width` between them; memory is used again for the next. */
-  #eachMoved(
+  /** Writes the slopes of each series before whitening; whoever wants them is shown what they are made of. */
+  #writeSlopes(
     parameters: Float64Array,
-    take: (column: number, up: UsualStates, down: UsualStates, width: number) => void,
-  ): void {
-    this.#setting.free.forEach((index, column) => {
-      const step = STEP * this.#sds[index]!;
-      const up = this.#shifted(parameters, index, column, step, this.#up);
-      const down = this.#shifted(parameters, index, column, -step, this.#down);
-      take(column, up, down, 2 * step);
-    });
-  }
-
-  #slopesInto(
     tables: readonly Float64Array[],
-    column: number,
-    up: UsualStates,
-    down: UsualStates,
-    width: number,
+    show?: (row: number, column: number, slopes: Readonly<ImpliedSlopes>) => void,
   ): void {
-    const { free } = this.#setting;
-    this.#series.forEach((one, place) => {
-      if (isOfMotion(one.name) && isOfWindSensors(free[column]!)) return;
-      one.slopes(judgedBy(one, down), judgedBy(one, up), width, tables[place]!, column, free.length);
-    });
+    const columns = this.#setting.free.length;
+    this.#goTo(parameters);
+    const tangent = new UsualTangent(this.#setting, this.#trial);
+    for (let row = 0; row < this.#setting.evidence.length; row++) {
+      tangent.goTo(row);
+      for (let column = 0; column < columns; column++) {
+        const slopes = tangent.slopes(column);
+        for (let place = 0; place < tables.length; place++)
+          tables[place]![row * columns + column] = seriesSlope(this.#series[place]!.name, slopes);
+        show?.(row, column, slopes);
+      }
+    }
   }
 
   #goTo(parameters: Float64Array): void {
     this.#setting.free.forEach((index, place) => {
       this.#trial[index] = parameters[place]!;
     });
-  }
-
-  #shifted(
-    parameters: Float64Array,
-    index: number,
-    column: number,
-    by: number,
-    out: UsualStates,
-  ): UsualStates {
-    this.#goTo(parameters);
-    this.#trial[index] = parameters[column]! + by;
-    return usualAt(this.#setting, this.#trial, out, isOfWindSensors(index) ? "wind" : "wind and motion");
   }
 }

@@ -66,6 +66,38 @@ export function seriesValue(name: SeriesName, states: ImpliedStates, row: number
   }
 }
 
+/** How fast what a row implies changes with a parameter (M193), and the wind that it implies. */
+export interface ImpliedSlopes {
+  /** The wind itself, as a vector of its speed, m/s. */
+  atEast: number;
+  atNorth: number;
+  windEast: number;
+  windNorth: number;
+  currentEast: number;
+  currentNorth: number;
+  apparentAngle: number;
+  heel: number;
+}
+
+/** How fast one quantity of one row changes (M193). Never throws. */
+export function seriesSlope(name: SeriesName, slopes: Readonly<ImpliedSlopes>): number {
+  const { atEast, atNorth, windEast, windNorth } = slopes;
+  switch (name) {
+    case "direction":
+      return (atNorth * windEast - atEast * windNorth) / (atEast * atEast + atNorth * atNorth);
+    case "logSpeed":
+      return (atEast * windEast + atNorth * windNorth) / (atEast * atEast + atNorth * atNorth);
+    case "currentEast":
+      return slopes.currentEast;
+    case "currentNorth":
+      return slopes.currentNorth;
+    case "calmEast":
+      return windEast;
+    case "calmNorth":
+      return windNorth;
+  }
+}
+
 /** Difference of two values of a quantity: directions the short way. */
 export const seriesDifference = (name: SeriesName, value: number, from: number): number =>
   name === "direction" ? wrapAngle(value - from) : value - from;

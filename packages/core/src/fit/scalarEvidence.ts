@@ -15,7 +15,7 @@ export interface SymmetryError {
 /** Evidence that is one number for a day: a mean over some rows that ought to vanish. */
 export interface ScalarEvidence {
   readonly name: "symmetry of sailing" | "symmetry of heel" | "upright under power";
-  readonly place: ImpliedPlace;
+  readonly place: "apparentAngle" | "heel";
   /** Groups whose means are averaged: starboard and port, or one group. */
   readonly groups: readonly (readonly number[])[];
   /** That of the day with what so few rows leave to chance. */

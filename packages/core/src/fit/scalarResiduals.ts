@@ -37,11 +37,23 @@ export function independentMeans(
   });
 }
 
-/** Days' evidence of one kind, which share an error. */
-const ofOneKind = (scalars: readonly ScalarEvidence[]): readonly (readonly ScalarEvidence[])[] =>
-  [...new Set(scalars.map(({ name }) => name))].map((name) =>
-    scalars.filter((scalar) => scalar.name === name),
-  );
+/**
+ * M53, M56. The residuals of all means that ought to vanish, or their slopes: linear in the means.
+ *
+ * @param means one a scalar, in the same order
+ * @returns as many, those of one kind one after the other. Never throws.
+ */
+export const residualsOfMeans = (
+  scalars: readonly ScalarEvidence[],
+  means: readonly number[],
+): readonly number[] =>
+  [...new Set(scalars.map(({ name }) => name))].flatMap((kind) => {
+    const days = [...scalars.keys()].filter((place) => scalars[place]!.name === kind);
+    return independentMeans(
+      days.map((place) => means[place]!),
+      days.map((place) => scalars[place]!.error),
+    );
+  });
 
 /**
  * M53, M56. The residuals of all means that ought to vanish, as many as there are scalars.
@@ -57,9 +69,7 @@ export const scalarResiduals = (
   from: ImpliedStates,
   to: ImpliedStates,
 ): readonly number[] =>
-  ofOneKind(scalars).flatMap((days) =>
-    independentMeans(
-      days.map((scalar) => movedMean(scalar, base, from, to)),
-      days.map(({ error }) => error),
-    ),
+  residualsOfMeans(
+    scalars,
+    scalars.map((scalar) => movedMean(scalar, base, from, to)),
   );

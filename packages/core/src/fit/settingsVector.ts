@@ -102,3 +102,12 @@ export function vectorOf(settings: SensorSettings): Float64Array {
   };
   return Float64Array.from(PARAMETER_NAMES, (name) => values[name]);
 }
+
+/**
+ * The parameter vector of settings with the laws taken at their word behind it (M29). Never throws.
+ */
+export function vectorWithExactLaws(settings: SensorSettings): Float64Array {
+  const vector = new Float64Array(PARAMETER_NAMES.length + LAW_ERROR_NAMES.length);
+  vector.set(vectorOf(settings));
+  return vector;
+}

@@ -47,6 +47,7 @@ export function whiten(
   const gusts = new Float64Array(series);
   let logDeterminant = 0;
   let innovations = 0;
+  let product = 1;
   for (let row = 0; row < times.length; row++) {
     const from = row * series;
     if (variances[row] === Number.POSITIVE_INFINITY) {
@@ -56,11 +57,19 @@ export function whiten(
     filter.advance(times[row]!, durations[row]!, variances[row]!);
     innovate(filter, columns, from, levels, gusts, out);
     if (filter.variance === Number.POSITIVE_INFINITY) continue;
-    logDeterminant += Math.log(filter.variance);
+    product *= filter.variance;
+    if (!(product > SMALL && product < LARGE)) {
+      logDeterminant += Math.log(product);
+      product = 1;
+    }
     innovations++;
   }
-  return { logDeterminant, innovations };
+  return { logDeterminant: logDeterminant + Math.log(product), innovations };
 }
+
+/** A product of variances is kept between these, far from both ends of the numbers: one logarithm for many rows. */
+const SMALL = 1e-150;
+const LARGE = 1e150;
 
 /** One row's innovations, and each series' level and turbulence at the end of it. */
 function innovate(
@@ -176,6 +185,7 @@ export function maximumLikelihoodWander(
 ): FittedWander {
   checkPrior(prior);
   checkSeries(series, variances);
+  const tells = variances.some((variance) => variance < Number.POSITIVE_INFINITY);
   const innovations = new Float64Array(series.length);
   const likelihood = (model: WanderModel): number =>
     wanderLogLikelihood(model, times, durations, variances, series, innovations);
@@ -187,7 +197,7 @@ export function maximumLikelihoodWander(
     });
     const objective = (at: readonly number[]): number =>
       at[0]! ** 2 / 2 + at[1]! ** 2 / 2 - likelihood(modelAt(at));
-    const { at, value } = lowestOverStarts(objective);
+    const { at, value } = tells ? lowestOverStarts(objective) : { at: [0, 0], value: 0 };
     return { at, value, objective, modelAt };
   });
   const { at, objective, modelAt } = found.reduce((lowest, one) => (one.value < lowest.value ? one : lowest));

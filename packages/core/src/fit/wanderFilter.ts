@@ -83,6 +83,8 @@ export class WanderFilter {
   }
 
   #crossGap(gap: Seconds): void {
+    this.kept = 1;
+    if (gap === 0) return;
     this.kept = Math.exp(-gap / this.#fastSeconds);
     this.#levelVariance += this.#walk * gap;
     this.#covariance *= this.kept;

@@ -149,26 +149,6 @@ export class WanderingSeries {
     out.set(this.innovations);
   }
 
-  /**
-   * Writes the slopes between two usual states into a column of a table, as they are before whitening.
-   *
-   * @param width of the parameter between them
-   * @param table row-major, rows × columns
-   */
-  slopes(
-    from: ImpliedStates,
-    to: ImpliedStates,
-    width: number,
-    table: Float64Array,
-    column: number,
-    columns: number,
-  ): void {
-    for (let row = 0; row < this.#evidence.length; row++) {
-      const [low, high] = [seriesValue(this.name, from, row), seriesValue(this.name, to, row)];
-      table[row * columns + column] = seriesDifference(this.name, high, low) / width;
-    }
-  }
-
   /** Whitens a table of so many columns in place, day by day, as the last residuals were. */
   whitenTable(table: Float64Array, columns: number): void {
     for (const { wander, rows, times, durations, variances } of this.#days) {
@@ -178,12 +158,13 @@ export class WanderingSeries {
   }
 
   /**
-   * M192. Each day's slopes and values, whitened by the scales that were found and by others that are as likely.
+   * M192. Slopes and values of each day that tells something, whitened by the scales that were found and by others that are as likely.
    *
    * @param slopes before whitening, row-major, rows × columns
    */
   *underOtherScales(slopes: Float64Array, columns: number): Iterable<UnderScales> {
     for (const { wander, asLikely, rows, times, durations, variances, values } of this.#days) {
+      if (variances.every((variance) => variance === Number.POSITIVE_INFINITY)) continue;
       const ofDay = slopes.subarray(rows.from * columns, rows.to * columns);
       const under = (model: WanderModel): WhitenedRows => {
         const whitened = { slopes: new Float64Array(ofDay.length), values: new Float64Array(values.length) };

@@ -4,32 +4,24 @@ import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
 import { circumstancesOf, IMPLIED_PLACES, type ImpliedStates, impliedStates } from "../fit/impliedState.ts";
 import { measuredValues } from "../fit/nominalState.ts";
 import { type RowEvidence, usualStates } from "../fit/rowEvidence.ts";
-import {
-  SERIES_NAMES,
-  type SeriesName,
-  seriesDifference,
-  seriesValue,
-  WANDER_PRIORS,
-} from "../fit/sailingSeries.ts";
-import { errorOfOneDay, meanOver, type ScalarEvidence, scalarEvidence } from "../fit/scalarEvidence.ts";
+import { SERIES_NAMES, type SeriesName, seriesSlope, WANDER_PRIORS } from "../fit/sailingSeries.ts";
+import { errorOfOneDay, type ScalarEvidence, scalarEvidence } from "../fit/scalarEvidence.ts";
 import { seriesNoise } from "../fit/seriesNoise.ts";
-import { settingsOf, vectorOf } from "../fit/settingsVector.ts";
+import { vectorWithExactLaws } from "../fit/settingsVector.ts";
 import { type WanderModel, whiten } from "../fit/stateSpace.ts";
+import { UsualTangent } from "../fit/usualTangent.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import type { Radians, Seconds } from "../units.ts";
 import { wanderOf } from "./agreements.ts";
 
-/** Steps of the derivatives, as shares of the prior standard deviation. */
-const STEP = 0.01;
-
-/** What rows tell of one wandering quantity: each row's own variance, and the derivatives by the parameters in prior scales. */
+/** What rows tell of one wandering quantity: each row's own variance, and the slopes by the parameters in prior scales. */
 export interface SeriesSlopes {
   readonly variances: Float64Array;
-  /** Row-major, rows × parameters; undefined where no row tells of the quantity. */
-  readonly slopes: Float64Array | undefined;
+  /** Row-major, rows × parameters. */
+  readonly slopes: Float64Array;
 }
 
-/** A mean that ought to vanish (M53), of so many rows of a stretch, with its derivatives in prior scales. */
+/** A mean that ought to vanish (M53), of so many rows of a stretch, with its slopes in prior scales. */
 interface VanishingMean {
   readonly name: ScalarEvidence["name"];
   readonly sd: Radians;
@@ -37,12 +29,9 @@ interface VanishingMean {
   readonly slopes: readonly number[];
 }
 
-/** Rows of one stretch with what they imply, as each parameter is moved up and down. */
-export interface MovedRows {
+/** Rows of one stretch, and how what they imply changes with the parameters. */
+export interface StretchSlopes {
   readonly rows: readonly LegRow[];
-  readonly at: ImpliedStates;
-  /** A pair a parameter; undefined for leeway where its law does not hold, which a fit does not move. */
-  readonly moved: readonly ({ readonly up: ImpliedStates; readonly down: ImpliedStates } | undefined)[];
   readonly series: Readonly<Record<SeriesName, SeriesSlopes>>;
   readonly means: readonly VanishingMean[];
 }
@@ -58,47 +47,63 @@ const evidenceOf = (rows: readonly LegRow[], channels: RecordingChannels): reado
     ofLeg: measuredValues(row),
   }));
 
-/** M83. The slope of one row's value of a series by a parameter, in prior scales. Never throws. */
-export function slopeOf(name: SeriesName, pair: MovedRows["moved"][number], row: number): number {
-  if (pair === undefined) return 0;
-  const [up, down] = [seriesValue(name, pair.up, row), seriesValue(name, pair.down, row)];
-  return seriesDifference(name, up, down) / (2 * STEP);
-}
+/** What slopes are taken of: the series, and what means that ought to vanish are means of. */
+const OF_MEANS = ["apparentAngle", "heel"] as const satisfies readonly ScalarEvidence["place"][];
+type Sloping = SeriesName | (typeof OF_MEANS)[number];
 
-function seriesSlopes(
-  name: SeriesName,
-  rows: readonly LegRow[],
-  at: ImpliedStates,
-  moved: MovedRows["moved"],
-): SeriesSlopes {
-  const variances = Float64Array.from(rows, ({ kind }, index) => seriesNoise(name, kind, at, index));
-  const tells = (row: number): boolean => variances[row]! < Number.POSITIVE_INFINITY;
-  if (!rows.some((_, row) => tells(row))) return { variances, slopes: undefined };
-  const slopes = Float64Array.from({ length: rows.length * moved.length }, (_, place) => {
-    const row = Math.floor(place / moved.length);
-    return tells(row) ? slopeOf(name, moved[place % moved.length], row) : 0;
-  });
-  return { variances, slopes };
+/** The slopes of all rows in prior scales, row-major, rows × parameters; 0 for leeway where its law does not hold, which a fit does not move. */
+function slopesOfRows(
+  { parameters, settings }: SolvedBoatFit,
+  evidence: readonly RowEvidence[],
+  channels: RecordingChannels,
+  { leewayLawHolds }: FitContext,
+): Readonly<Record<Sloping, Float64Array>> {
+  const size = parameters.length;
+  const table = (): Float64Array => new Float64Array(evidence.length * size);
+  const tables = {
+    direction: table(),
+    logSpeed: table(),
+    currentEast: table(),
+    currentNorth: table(),
+    calmEast: table(),
+    calmNorth: table(),
+    apparentAngle: table(),
+    heel: table(),
+  };
+  const free = [...parameters.keys()].filter(
+    (index) => leewayLawHolds || parameters[index]!.name !== "leeway.coefficient",
+  );
+  const setting = { evidence, channels, heelSign: settings.heel.sign, free };
+  const tangent = new UsualTangent(setting, vectorWithExactLaws(settings));
+  for (let row = 0; row < evidence.length; row++) {
+    tangent.goTo(row);
+    free.forEach((index, column) => {
+      const slopes = tangent.slopes(column);
+      const [at, scale] = [row * size + index, parameters[index]!.priorSd];
+      for (const name of SERIES_NAMES) tables[name][at] = scale * seriesSlope(name, slopes);
+      for (const place of OF_MEANS) tables[place][at] = scale * slopes[place];
+    });
+  }
+  return tables;
 }
 
 /** The means of a stretch; it is asked as if it were sailed twice, lest it be too short by itself. */
 function meansOf(
   evidence: readonly RowEvidence[],
   at: ImpliedStates,
-  moved: MovedRows["moved"],
+  tables: Readonly<Record<Sloping, Float64Array>>,
   context: FitContext,
   channels: RecordingChannels,
 ): readonly VanishingMean[] {
+  const size = tables.heel.length / evidence.length;
   const { scalars } = scalarEvidence([...evidence, ...evidence], twice(at), context, channels);
   return scalars.map(({ name, place, groups, error }) => {
     const own = groups.map((rows) => rows.filter((row) => row < evidence.length));
-    const slopes = moved.map((pair) => {
-      if (pair === undefined) return 0;
-      const sum = own.reduce(
-        (total, rows) => total + meanOver(rows, pair.up, place) - meanOver(rows, pair.down, place),
-        0,
+    const slopes = Array.from({ length: size }, (_, index) => {
+      const means = own.map(
+        (rows) => rows.reduce((sum, row) => sum + tables[place][row * size + index]!, 0) / rows.length,
       );
-      return sum / own.length / (2 * STEP);
+      return means.reduce((sum, mean) => sum + mean, 0) / own.length;
     });
     return { name, sd: errorOfOneDay(error), rows: own.flat().length, slopes };
   });
@@ -113,29 +118,20 @@ function twice(states: ImpliedStates): ImpliedStates {
   return doubled;
 }
 
-/** What rows imply at a fit's settings and about them, each parameter moved by a hundredth of its prior's width. Never throws. */
-export function movedRows(
+/** How what rows imply at a fit's settings changes with these (M193). Never throws. */
+export function stretchSlopes(
   fit: SolvedBoatFit,
   rows: readonly LegRow[],
   channels: RecordingChannels,
   context: FitContext,
-): MovedRows {
+): StretchSlopes {
   const evidence = evidenceOf(rows, channels);
-  const { parameters, settings } = fit;
-  const vector = vectorOf(settings);
-  const states = (index: number, step: number): ImpliedStates =>
-    usualStates(
-      evidence,
-      settingsOf(vector.with(index, vector[index]! + step), settings.heel.sign),
-      channels,
-    );
-  const at = usualStates(evidence, settings, channels);
-  const moved = parameters.map(({ name, priorSd }, index) =>
-    name === "leeway.coefficient" && !context.leewayLawHolds
-      ? undefined
-      : { up: states(index, STEP * priorSd), down: states(index, -STEP * priorSd) },
-  );
-  const of = (name: SeriesName): SeriesSlopes => seriesSlopes(name, rows, at, moved);
+  const at = usualStates(evidence, fit.settings, channels);
+  const tables = slopesOfRows(fit, evidence, channels, context);
+  const of = (name: SeriesName): SeriesSlopes => ({
+    variances: Float64Array.from(rows, ({ kind }, index) => seriesNoise(name, kind, at, index)),
+    slopes: tables[name],
+  });
   const series = {
     direction: of("direction"),
     logSpeed: of("logSpeed"),
@@ -144,8 +140,12 @@ export function movedRows(
     calmEast: of("calmEast"),
     calmNorth: of("calmNorth"),
   };
-  return { rows, at, moved, series, means: meansOf(evidence, at, moved, context, channels) };
+  return { rows, series, means: meansOf(evidence, at, tables, context, channels) };
 }
+
+/** Whether any row tells of a quantity. */
+const tellsOf = ({ series }: StretchSlopes, name: SeriesName): boolean =>
+  series[name].variances.some((variance) => variance < Number.POSITIVE_INFINITY);
 
 const wanderExpected = (name: SeriesName, { wander }: SolvedBoatFit): WanderModel => {
   if (name === "direction" || name === "logSpeed") return wanderOf(name, wander);
@@ -155,11 +155,11 @@ const wanderExpected = (name: SeriesName, { wander }: SolvedBoatFit): WanderMode
 
 /** Stretches one after another, each from a moment on. */
 export interface PlacedRows {
-  readonly stretch: MovedRows;
+  readonly stretch: StretchSlopes;
   readonly start: Seconds;
 }
 
-/** UᵀU of the whitened derivatives of one series, in prior scales; added to `information`. */
+/** UᵀU of the whitened slopes of one series, in prior scales; added to `information`. */
 function addSeries(
   name: SeriesName,
   placed: readonly PlacedRows[],
@@ -167,7 +167,7 @@ function addSeries(
   information: Float64Array,
 ): void {
   const size = fit.parameters.length;
-  const telling = placed.filter(({ stretch }) => stretch.series[name].slopes !== undefined);
+  const telling = placed.filter(({ stretch }) => tellsOf(stretch, name));
   const count = telling.reduce((sum, { stretch }) => sum + stretch.rows.length, 0);
   const column = (): Float64Array => new Float64Array(count);
   const [times, durations, variances] = [column(), column(), column()];
@@ -176,7 +176,7 @@ function addSeries(
   for (const { stretch, start } of telling) {
     const { variances: own, slopes } = stretch.series[name];
     variances.set(own, at);
-    table.set(slopes!, at * size);
+    table.set(slopes, at * size);
     for (const row of stretch.rows) {
       times[at] = start + row.start + row.duration / 2;
       durations[at++] = row.duration;
@@ -224,7 +224,7 @@ function isNewTo({ notes, parameters }: SolvedBoatFit, { name, sd }: VanishingMe
 }
 
 /**
- * M83. What hypothetic rows would add to a fit's information, in prior scales: their derivatives whitened by the wander of the wind that the fit
+ * M83. What hypothetic rows would add to a fit's information, in prior scales: their slopes whitened by the wander of the wind that the fit
  * found (M44, M52), that of the current as expected beforehand, with what symmetry would tell anew (M53).
  *
  * @param placed stretches in time order

@@ -5,7 +5,12 @@ import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
 import { priorPrecision } from "../fit/priorCovariance.ts";
 import type { ParameterName } from "../sensors/parameterNames.ts";
 import { metresPerSecond, type Radians, radians, type Seconds } from "../units.ts";
-import { expectedInformation, type MovedRows, movedRows, type PlacedRows } from "./expectedInformation.ts";
+import {
+  expectedInformation,
+  type PlacedRows,
+  type StretchSlopes,
+  stretchSlopes,
+} from "./expectedInformation.ts";
 import { hypotheticRows } from "./hypotheticRows.ts";
 import { doubtsOf, type Measure, measureSd, measuresOf } from "./planMeasures.ts";
 import {
@@ -71,7 +76,7 @@ const LEAST_GAIN = 1e-3;
 
 class Planner {
   readonly #request: PlanRequest;
-  readonly #stretches: readonly ReadonlyMap<Exercise, MovedRows>[];
+  readonly #stretches: readonly ReadonlyMap<Exercise, StretchSlopes>[];
   readonly #measures: readonly Measure[];
   /** Covariance before, in prior scales, its inverse, and each parameter's part of what matters. */
   readonly #before: Matrix;
@@ -90,7 +95,7 @@ class Planner {
           candidates.map((exercise) => {
             const wind = { direction, speed: windSpeed };
             const rows = hypotheticRows(exercise.legs, wind, fit.settings, channels);
-            return [exercise, movedRows(fit, rows, channels, context)];
+            return [exercise, stretchSlopes(fit, rows, channels, context)];
           }),
         ),
     );

@@ -3,7 +3,7 @@ import type { SolvedBoatFit } from "../fit/boatFit.ts";
 import type { FitContext, RecordingChannels } from "../fit/fitContext.ts";
 import type { LegRow } from "../sailing/legRow.ts";
 import { metresPerSecond, type Radians, radians } from "../units.ts";
-import { type MovedRows, movedRows, slopeOf } from "./expectedInformation.ts";
+import { type StretchSlopes, stretchSlopes } from "./expectedInformation.ts";
 import { hypotheticRows, type PlannedWind } from "./hypotheticRows.ts";
 
 export const MEASURE_KINDS = [
@@ -32,8 +32,15 @@ const DIRECTION_MATTERS: Radians = radians(2);
 const SPEED_MATTERS = 0.03;
 
 /** How far each parameter, moved by its prior's width, turns the direction or raises ln speed of one row's wind. */
-const slopesOf = (name: "direction" | "logSpeed", { moved }: MovedRows, row: number): readonly number[] =>
-  moved.map((pair) => slopeOf(name, pair, row));
+const slopesOf = (
+  name: "direction" | "logSpeed",
+  { series, rows }: StretchSlopes,
+  row: number,
+): readonly number[] => {
+  const { slopes } = series[name];
+  const size = slopes.length / rows.length;
+  return [...slopes.subarray(row * size, (row + 1) * size)];
+};
 
 const less = (one: readonly number[], other: readonly number[]): readonly number[] =>
   one.map((value, index) => value - other[index]!);
@@ -58,7 +65,7 @@ function fourRows(fit: SolvedBoatFit, wind: PlannedWind, channels: RecordingChan
 }
 
 function measuresIn(fit: SolvedBoatFit, wind: PlannedWind, channels: RecordingChannels): readonly Measure[] {
-  const rows = movedRows(fit, fourRows(fit, wind, channels), channels, ANY_CONTEXT);
+  const rows = stretchSlopes(fit, fourRows(fit, wind, channels), channels, ANY_CONTEXT);
   const [upStarboard, upPort, downStarboard, downPort] = [0, 1, 2, 3].map((row) =>
     slopesOf("direction", rows, row),
   ) as [readonly number[], readonly number[], readonly number[], readonly number[]];
