@@ -16,6 +16,8 @@ import { wanderOf } from "./agreements.ts";
 
 /** What rows tell of one wandering quantity: each row's own variance, and the slopes by the parameters in prior scales. */
 export interface SeriesSlopes {
+  /** Whether any row tells of it. */
+  readonly tells: boolean;
   readonly variances: Float64Array;
   /** Row-major, rows × parameters. */
   readonly slopes: Float64Array;
@@ -128,10 +130,11 @@ export function stretchSlopes(
   const evidence = evidenceOf(rows, channels);
   const at = usualStates(evidence, fit.settings, channels);
   const tables = slopesOfRows(fit, evidence, channels, context);
-  const of = (name: SeriesName): SeriesSlopes => ({
-    variances: Float64Array.from(rows, ({ kind }, index) => seriesNoise(name, kind, at, index)),
-    slopes: tables[name],
-  });
+  const of = (name: SeriesName): SeriesSlopes => {
+    const variances = Float64Array.from(rows, ({ kind }, index) => seriesNoise(name, kind, at, index));
+    const tells = variances.some((variance) => variance < Number.POSITIVE_INFINITY);
+    return { tells, variances, slopes: tables[name] };
+  };
   const series = {
     direction: of("direction"),
     logSpeed: of("logSpeed"),
@@ -142,10 +145,6 @@ export function stretchSlopes(
   };
   return { rows, series, means: meansOf(evidence, at, tables, context, channels) };
 }
-
-/** Whether any row tells of a quantity. */
-const tellsOf = ({ series }: StretchSlopes, name: SeriesName): boolean =>
-  series[name].variances.some((variance) => variance < Number.POSITIVE_INFINITY);
 
 const wanderExpected = (name: SeriesName, { wander }: SolvedBoatFit): WanderModel => {
   if (name === "direction" || name === "logSpeed") return wanderOf(name, wander);
@@ -167,7 +166,7 @@ function addSeries(
   information: Float64Array,
 ): void {
   const size = fit.parameters.length;
-  const telling = placed.filter(({ stretch }) => tellsOf(stretch, name));
+  const telling = placed.filter(({ stretch }) => stretch.series[name].tells);
   const count = telling.reduce((sum, { stretch }) => sum + stretch.rows.length, 0);
   const column = (): Float64Array => new Float64Array(count);
   const [times, durations, variances] = [column(), column(), column()];
