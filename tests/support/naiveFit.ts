@@ -1,7 +1,8 @@
+import type { FitSetting } from "../../packages/core/src/fit/fitSetting.ts";
 import type { ImpliedStates } from "../../packages/core/src/fit/impliedState.ts";
 import { leastSquares } from "../../packages/core/src/fit/leastSquares.ts";
 import { priorMeans, priorSds } from "../../packages/core/src/fit/priors.ts";
-import { type FitSetting, measuredAt } from "../../packages/core/src/fit/roundProblem.ts";
+import { measuredAt } from "../../packages/core/src/fit/roundProblem.ts";
 
 /** Numbers that a fit is to make small, all of one kind. */
 export type Residuals = (states: ImpliedStates) => readonly number[];

@@ -1,6 +1,7 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { daysOf } from "./days.ts";
-import { type FitSetting, RoundProblem } from "./roundProblem.ts";
+import type { FitSetting } from "./fitSetting.ts";
+import { RoundProblem } from "./roundProblem.ts";
 import type { RowEvidence } from "./rowEvidence.ts";
 import { Said } from "./said.ts";
 import type { Settled } from "./settle.ts";

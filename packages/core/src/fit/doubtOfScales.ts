@@ -1,5 +1,6 @@
 import { inverse, Matrix } from "ml-matrix";
-import { type FitSetting, RoundProblem } from "./roundProblem.ts";
+import type { FitSetting } from "./fitSetting.ts";
+import { RoundProblem } from "./roundProblem.ts";
 import { Said } from "./said.ts";
 import type { Settled } from "./settle.ts";
 import type { WhitenedRows } from "./wanderingSeries.ts";

@@ -1,6 +1,6 @@
 import { withDoubtOfLaws } from "./doubtOfPriors.ts";
 import { withDoubtOfScales } from "./doubtOfScales.ts";
-import type { FitSetting } from "./roundProblem.ts";
+import type { FitSetting } from "./fitSetting.ts";
 import type { Settled } from "./settle.ts";
 
 /**

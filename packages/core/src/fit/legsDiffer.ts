@@ -1,6 +1,6 @@
 import { type BlockScatter, blockScatter } from "./blockScatter.ts";
+import type { FitSetting } from "./fitSetting.ts";
 import { priorSds } from "./priors.ts";
-import type { FitSetting } from "./roundProblem.ts";
 import type { Settled } from "./settle.ts";
 
 /** From this informed share on a parameter is learnt. */

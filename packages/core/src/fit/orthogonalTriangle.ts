@@ -5,7 +5,7 @@
  * @param matrix row-major rows × columns, overwritten
  * @param right `rows` long, overwritten
  * @param reflected scratch, `columns` long
- * Never throws; NaN in, NaN out.
+ * Never throws; NaN in the matrix, or on the right of a row that is not 0 all through, NaN out.
  * @see G. H. Golub and C. F. Van Loan, 2013: Matrix Computations, 4th edition, section 5.2.1
  */
 export function reduceToTriangle(

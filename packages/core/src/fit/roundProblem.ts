@@ -1,3 +1,4 @@
+import type { FitSetting } from "./fitSetting.ts";
 import { type ImpliedStates, impliedStates } from "./impliedState.ts";
 import type { LeastSquaresProblem } from "./leastSquaresProblem.ts";
 import { priorWhitening } from "./priorCovariance.ts";
@@ -7,11 +8,8 @@ import { type ImpliedSlopes, isOfMotion, seriesSlope } from "./sailingSeries.ts"
 import type { ScalarEvidence } from "./scalarEvidence.ts";
 import { residualsOfMeans, scalarResiduals } from "./scalarResiduals.ts";
 import { lawErrorsOf, settingsOf } from "./settingsVector.ts";
-import { type TangentSetting, UsualTangent } from "./usualTangent.ts";
+import { UsualTangent } from "./usualTangent.ts";
 import type { WanderingSeries } from "./wanderingSeries.ts";
-
-/** What the rounds of a fit have in common; the parameters that may move are the free ones. */
-export type FitSetting = TangentSetting;
 
 /** States that the rows' readings imply at a vector of parameters (M50). Never throws. */
 export const measuredAt = (

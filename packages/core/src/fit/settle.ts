@@ -1,8 +1,9 @@
 import type { FitContext } from "./fitContext.ts";
+import type { FitSetting } from "./fitSetting.ts";
 import type { ImpliedStates } from "./impliedState.ts";
 import { leastSquares } from "./leastSquares.ts";
 import type { SolvedLeastSquares } from "./leastSquaresProblem.ts";
-import { type FitSetting, measuredAt, RoundProblem } from "./roundProblem.ts";
+import { measuredAt, RoundProblem } from "./roundProblem.ts";
 import type { SeriesName } from "./sailingSeries.ts";
 import { type ScalarEvidence, type SymmetryEvidence, scalarEvidence } from "./scalarEvidence.ts";
 import { finished, type Steps } from "./steps.ts";

@@ -1,8 +1,7 @@
 import { unknownBoatReadings } from "../sensors/boatReadings.ts";
 import type { BoatReadings } from "../sensors/boatState.ts";
 import type { LawErrors } from "../sensors/lawErrors.ts";
-import type { ParameterName } from "../sensors/parameterNames.ts";
-import { PARAMETER_NAMES } from "../sensors/parameterNames.ts";
+import { PARAMETER_NAMES, type ParameterName } from "../sensors/parameterNames.ts";
 import {
   type ActsOn,
   type Move,
@@ -11,10 +10,9 @@ import {
   type Undoing,
   unknownSlopes,
 } from "../sensors/stateTangent.ts";
-import type { RecordingChannels } from "./fitContext.ts";
+import type { FitSetting } from "./fitSetting.ts";
 import { readingsFrom } from "./impliedState.ts";
 import { LAW_ERROR_NAMES, priorSds } from "./priors.ts";
-import type { RowEvidence } from "./rowEvidence.ts";
 import type { ImpliedSlopes } from "./sailingSeries.ts";
 import { lawErrorsOf, settingsOf } from "./settingsVector.ts";
 
@@ -57,21 +55,12 @@ const ACTS_ON: Readonly<Record<ParameterName | keyof LawErrors, ActsOn>> = {
 
 const NAMES = [...PARAMETER_NAMES, ...LAW_ERROR_NAMES];
 
-/** How the settings of some rows are to be read and moved. */
-export interface TangentSetting {
-  readonly evidence: readonly RowEvidence[];
-  readonly channels: RecordingChannels;
-  readonly heelSign: 1 | -1;
-  /** Indices of the parameters by which slopes are wanted. */
-  readonly free: readonly number[];
-}
-
 /**
  * M193. How what is usual for rows (M48, M50) changes with the free parameters, about one vector of all parameters: row by row, parameter by
  * parameter, into the same memory.
  */
 export class UsualTangent {
-  readonly #setting: TangentSetting;
+  readonly #setting: FitSetting;
   readonly #at: Undoing;
   readonly #moves: readonly Move[];
   readonly #wind = new StateTangent();
@@ -91,7 +80,7 @@ export class UsualTangent {
   };
 
   /** @param vector all parameters, and behind them what the laws leave out */
-  constructor(setting: TangentSetting, vector: Float64Array) {
+  constructor(setting: FitSetting, vector: Float64Array) {
     const undoing = (moved: Float64Array): Undoing => ({
       settings: settingsOf(moved, setting.heelSign),
       laws: lawErrorsOf(moved),

@@ -1,8 +1,14 @@
 import { wrapAngle } from "../angles.ts";
-import { type BoatReadings, type BoatState, type Circumstances, unknownBoatState } from "./boatState.ts";
+import {
+  type BoatReadings,
+  type BoatState,
+  boatStateOf,
+  type Circumstances,
+  unknownBoatState,
+} from "./boatState.ts";
 import type { LawErrors } from "./lawErrors.ts";
 import type { SensorSettings } from "./parameters.ts";
-import { flowOf, headingOf, heelAndLeewayOf, type StateStep, speedAheadOf, windsOf } from "./stateSteps.ts";
+import { flowOf, headingOf, heelAndLeewayOf, type StateStep, speedAheadOf } from "./stateSteps.ts";
 
 /** How fast a state changes with something, in the unit of each field over that of the something. */
 export interface StateSlopes {
@@ -96,8 +102,7 @@ export class StateTangent {
     const { state } = this;
     this.#readings = readings;
     this.#circumstances = circumstances;
-    for (const step of [...STEPS.speed, flowOf, windsOf])
-      step(readings, circumstances, settings, laws, state);
+    boatStateOf(readings, circumstances, settings, state, laws);
     const of = this.#trigonometry;
     of.sine = Math.sin(state.heading);
     of.cosine = Math.cos(state.heading);
